@@ -1,0 +1,90 @@
+package plan
+
+import "time"
+
+// Plan is one dinner as the cook wrote it down, with every default filled in
+// and every reference resolved.
+type Plan struct {
+	Title  string
+	Guests int
+	// Table is when the first course is asked to be on the table, in the plan's
+	// time zone (Table.Location()).
+	Table   time.Time
+	Units   Units
+	Kitchen Kitchen
+	Courses []Course
+	Dishes  []Dish
+	// Steps are all steps of all dishes, in the order of the file.
+	Steps []Step
+}
+
+// Course is what comes to the table together.
+type Course struct {
+	Name string
+	// Serve is when the course is asked to be on the table, after Plan.Table.
+	Serve time.Duration
+	// Seated is how long the guests sit with it; the next course comes no earlier.
+	Seated time.Duration
+	// LateOK is how late the course may be.
+	LateOK time.Duration
+	Pos    Pos
+}
+
+// Dish is one thing to eat: a course and the steps that make it.
+type Dish struct {
+	Name   string
+	ID     string // lower case with hyphens
+	Course int
+	Steps  []int // indices into Plan.Steps, in the order of the file
+	Pos    Pos
+}
+
+// Defaults of a course and of a step.
+const (
+	DefaultSeated  = 20 * time.Minute
+	DefaultLateOK  = 20 * time.Minute
+	KeepAfterHeat  = 10 * time.Minute // after oven or burner
+	KeepOtherwise  = 2 * time.Hour    // the two-hour rule
+	KeepLimitAtMax = 2 * time.Hour    // no assumed limit of a liking is longer, unless the liking is
+)
+
+// Asked returns when course c is asked to be on the table.
+func (p *Plan) Asked(c int) time.Time { return p.Table.Add(p.Courses[c].Serve) }
+
+// CookDay returns midnight at the start of the dinner's day, in the plan's zone.
+func (p *Plan) CookDay() time.Time {
+	y, m, d := p.Table.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, p.Table.Location())
+}
+
+// StepIndex returns the index of the step whose full reference is id
+// ("dish/step"), or -1.
+func (p *Plan) StepIndex(id string) int {
+	for i := range p.Steps {
+		if p.Steps[i].ID == id {
+			return i
+		}
+	}
+	return -1
+}
+
+// CourseOf returns the index of the course that step i belongs to.
+func (p *Plan) CourseOf(i int) int { return p.Dishes[p.Steps[i].Dish].Course }
+
+// Followers returns, for every step, the steps that have it in their After, in
+// the order of the file.
+func (p *Plan) Followers() [][]int {
+	out := make([][]int, len(p.Steps))
+	for j := range p.Steps {
+		for _, l := range p.Steps[j].After {
+			out[l.Step] = append(out[l.Step], j)
+		}
+	}
+	return out
+}
+
+// Minutes returns d in whole minutes, rounded up: the unit in which a
+// timetable moves.
+func Minutes(d time.Duration) int {
+	return int((d + time.Minute - 1) / time.Minute)
+}

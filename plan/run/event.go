@@ -1,0 +1,76 @@
+package run
+
+import (
+	"time"
+
+	"example.org/kettledrum/plan"
+)
+
+// Kind names what happened.
+type Kind string
+
+// What can happen in a run.
+const (
+	Opened       Kind = "opened"       // Plan
+	Adopted      Kind = "adopted"      // Timetable, Why, Cause
+	Started      Kind = "started"      // Step
+	Finished     Kind = "finished"     // Step; implies started
+	Prolonged    Kind = "prolonged"    // Step, By: how much longer it takes
+	Paused       Kind = "paused"       // Step
+	Resumed      Kind = "resumed"      // Step
+	SkippedStep  Kind = "skipped"      // Step
+	Added        Kind = "added"        // Text, By: a step that was not in the plan
+	Reassigned   Kind = "reassigned"   // Step, Cook
+	Acknowledged Kind = "acknowledged" // Cue
+	Reading      Kind = "reading"      // Step, Temp
+	OvenTurned   Kind = "oven_set"     // Oven, Temp (nil: off), Step: what it is for
+	Served       Kind = "served"       // Course
+	Held         Kind = "held"         // Course, By
+	TimerSet     Kind = "timer"        // Text, By
+	Away         Kind = "away"         // Cook, By
+	Back         Kind = "back"         // Cook
+	RemedyTaken  Kind = "remedy"       // Text
+	Noted        Kind = "note"         // Text, Step
+	PlanChanged  Kind = "plan_changed" // Plan
+	Undone       Kind = "undone"       // Undoes
+)
+
+// Event is one fact of a run. The format is that of the journal and stays: a
+// field that a kind does not use is left out.
+type Event struct {
+	// Seq is the event's number in the journal, from 1; zero before it is in.
+	Seq  uint64 `json:"-"`
+	Kind Kind   `json:"kind"`
+	// At is when it happened, Noted when it was told.
+	At    time.Time `json:"at"`
+	Noted time.Time `json:"noted"`
+
+	Step   string        `json:"step,omitempty"`   // full reference
+	Course string        `json:"course,omitempty"` // name
+	Cook   string        `json:"cook,omitempty"`   // name
+	Oven   string        `json:"oven,omitempty"`   // name
+	By     time.Duration `json:"by,omitempty"`     // nanoseconds
+	Temp   *float64      `json:"temp,omitempty"`   // degrees Celsius
+	Text   string        `json:"text,omitempty"`
+	Cue    string        `json:"cue,omitempty"` // Cue.ID
+	Undoes uint64        `json:"undoes,omitempty"`
+
+	// Of Adopted: the timetable, what led to it in at most three lines, and the
+	// number of the event that caused it (0: none). Undoing the cause undoes it.
+	Timetable *plan.Timetable `json:"timetable,omitempty"`
+	Why       []string        `json:"why,omitempty"`
+	Cause     uint64          `json:"cause,omitempty"`
+
+	// Of Opened and PlanChanged.
+	Plan *PlanCopy `json:"plan,omitempty"`
+}
+
+// PlanCopy is the plan as it was when the run was opened: the run goes on with
+// it whatever becomes of the file.
+type PlanCopy struct {
+	Name     string    `json:"name"`   // of the file, for messages
+	Source   string    `json:"source"` // the text of the file
+	Table    time.Time `json:"table"`  // when the dinner is, after --serve
+	Zone     string    `json:"zone"`
+	Rehearse bool      `json:"rehearse,omitempty"`
+}

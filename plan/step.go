@@ -1,0 +1,138 @@
+package plan
+
+import "time"
+
+// Step is one thing to do or to wait for.
+type Step struct {
+	// ID is the full reference, "dish/step": lower case with hyphens.
+	ID   string
+	Do   string // what the cook reads, short, in the imperative
+	Dish int
+	// Length is how long the step takes or waits.
+	Length Length
+	Hands  Hands
+	By     int // cook who must do it, -1 for whoever is there
+	Oven   *Bake
+	Burner *BurnerUse
+	Uses   []Use
+	// After are the steps this one follows; empty for the start of a branch.
+	After []Link
+	// AtOnce: starts the moment the last of After ends, and without a touch.
+	AtOnce bool
+	Keeps  Keep
+	Until  Until
+	Note   string
+	Pos    Pos
+}
+
+// Length is how long a step lasts. An uncertain length (takes) is decided by
+// the food: Shortest ≤ Likely ≤ Longest. An elastic one (waits) is decided by
+// the cook: anything from Shortest to Longest, and Likely is Shortest.
+type Length struct {
+	Elastic                   bool
+	Shortest, Likely, Longest time.Duration
+}
+
+// Forever is the greatest of an elastic length without a limit ("at least 2h").
+const Forever = time.Duration(1<<63 - 1)
+
+// Planned returns the length that a timetable plans with: the likely one, in
+// whole minutes rounded up; for an elastic length its least.
+func (l Length) Planned() time.Duration { return time.Duration(Minutes(l.Likely)) * time.Minute }
+
+// Hands is what a step asks of a cook.
+type Hands int
+
+// What a step asks of a cook.
+const (
+	Free Hands = iota // nothing but touches
+	Near              // somebody in the kitchen minds it
+	Busy              // can be left for a minute
+	Tied              // cannot be left
+)
+
+// String returns the word of the plan file.
+func (h Hands) String() string { return [...]string{"free", "near", "busy", "tied"}[h] }
+
+// Working reports whether the step takes one cook from start to end.
+func (h Hands) Working() bool { return h == Busy || h == Tied }
+
+// Bake is a step's need of an oven.
+type Bake struct {
+	In int // index of the oven, -1 for any
+	// At is the temperature as asked: of a range its middle.
+	At Celsius
+	// Lo and Hi are the temperatures the step accepts. A single temperature
+	// accepts DialError on either side.
+	Lo, Hi Celsius
+	Space  int // half shelves
+}
+
+// DialError is how far an oven may be from a single asked temperature: a dial
+// is no better than that.
+const DialError Celsius = 5
+
+// BurnerSize is the size of a burner.
+type BurnerSize int
+
+// Sizes of burners. A large burner can do a small one's work.
+const (
+	AnyBurner BurnerSize = iota
+	Small
+	Large
+)
+
+// String returns the word of the plan file.
+func (b BurnerSize) String() string { return [...]string{"any", "small", "large"}[b] }
+
+// BurnerUse is a step's need of burners.
+type BurnerUse struct {
+	Size  BurnerSize
+	Count int
+}
+
+// Use is a step's need of Count pieces of a tool.
+type Use struct {
+	Tool  int
+	Count int
+}
+
+// Link says that a step follows another: it starts at least Min after that one
+// ends and, where HasMax, at most Max after it.
+type Link struct {
+	Step   int
+	Min    time.Duration
+	Max    time.Duration
+	HasMax bool
+	Pos    Pos
+}
+
+// KeepKind says how binding a keep is.
+type KeepKind int
+
+// Kinds of keep.
+const (
+	Freely KeepKind = iota // waits as long as it likes
+	// Liking: a minute over For costs as much as a minute late, and it may not
+	// be longer than AtMost.
+	Liking
+	// Limit: not longer than For.
+	Limit
+)
+
+// Keep is how long what a step made may wait before the next step takes it.
+type Keep struct {
+	Kind    KeepKind
+	For     time.Duration
+	AtMost  time.Duration // of a liking; equals For of a limit
+	Place   string        // "fridge" or "freezer"; empty for the counter
+	Assumed bool          // the plan says nothing; a default
+}
+
+// Until is the sign that a step is done: an internal temperature, something to
+// see, or both.
+type Until struct {
+	Temp    Celsius
+	HasTemp bool
+	Sign    string
+}
