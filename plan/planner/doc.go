@@ -1,0 +1,17 @@
+// Package planner turns a plan, and what is known of its run, into a problem
+// for package solve, and the answer back into a timetable.
+//
+//	Plan, State ─ translate ─▶ solve.Problem ─ solve ─▶ solve.Result ─ read ─▶ Timetable ─ verify ─▶ breaks, status
+//
+// One tick is a minute; tick 0 is midnight at the start of the cook-day. The
+// timetable's breaks are what the independent verifier finds, never what the
+// engine claims.
+//
+// What lies in which objective level:
+//
+//	broken  limits, tolerances, gaps, free windows
+//	0       minutes late plus minutes over likings
+//	1       minutes over five that hot food waits
+//	        oven settings
+//	        everything as late as it may
+package planner

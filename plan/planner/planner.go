@@ -1,0 +1,39 @@
+package planner
+
+import (
+	"context"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/solve"
+)
+
+// How many timetables the search generates.
+const (
+	triesAtRest = 3000 // before the dinner, when nobody waits
+	triesLive   = 250  // at an event of the run
+)
+
+// Make plans a dinner that has not begun. It always answers: what cannot be met
+// is late or broken in the answer, and named.
+func Make(ctx context.Context, p *plan.Plan) *plan.Timetable {
+	j := translate(p, facts{})
+	return j.read(solve.Solve(ctx, j.prob, solve.Options{Tries: triesAtRest, Seed: 1}))
+}
+
+// Again plans the rest of a dinner under way: what has begun stays as it is,
+// what is done is done. It starts from the order of the timetable in force.
+func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
+	j := translate(s.Plan, factsOf(s, now))
+	opt := solve.Options{Tries: triesLive, Seed: 1}
+	if s.Timetable != nil {
+		for _, slot := range s.Timetable.Slots {
+			opt.Hint = append(opt.Hint, j.tick(slot.End))
+		}
+		for _, t := range s.Timetable.Serves {
+			opt.Hint = append(opt.Hint, j.tick(t))
+		}
+	}
+	return j.read(solve.Solve(ctx, j.prob, opt))
+}

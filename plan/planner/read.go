@@ -1,0 +1,158 @@
+package planner
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/solve"
+	"example.org/kettledrum/plan/verify"
+)
+
+// read turns an answer into a timetable, verified.
+func (j *job) read(r *solve.Result) *plan.Timetable {
+	t := &plan.Timetable{}
+	for i := range j.p.Steps {
+		s, f := &j.p.Steps[i], j.facts.of(i)
+		slot := plan.Slot{
+			Start: j.time(r.Start[i]), End: j.time(r.End[i]),
+			Cook: -1, Oven: -1, Progress: f.progress,
+		}
+		if f.progress != plan.Skipped {
+			if u := j.working[i]; u >= 0 && r.Choice[u] >= 0 {
+				slot.Cook = j.cookOf(u, r.Choice[u])
+			}
+			if u := j.burnerOf[i]; u >= 0 && r.Choice[u] >= 0 {
+				slot.Burner = plan.Small
+				if j.prob.Uses[u].Options[r.Choice[u]][0].Resource == j.large {
+					slot.Burner = plan.Large
+				}
+			}
+			if s.Oven != nil {
+				slot.Oven = r.StateOf[j.stayOf[i]]
+			}
+		}
+		t.Slots = append(t.Slots, slot)
+	}
+	for _, i := range j.due {
+		t.Serves = append(t.Serves, j.time(r.Start[i]))
+	}
+	for _, u := range j.touches {
+		if r.Choice[u.use] >= 0 {
+			at := t.Slots[u.step].Start
+			if u.what == plan.TouchEnd {
+				at = t.Slots[u.step].End.Add(-time.Minute)
+			}
+			t.Touches = append(t.Touches, plan.Touch{What: u.what, Step: u.step, Oven: -1, At: at, Cook: r.Choice[u.use]})
+		}
+	}
+	j.readSets(t, r)
+	sortTouches(t.Touches)
+	t.LatestStart = j.firstStart(t)
+	for i, s := range run.Slacks(j.p, t) {
+		t.Slots[i].Slack = s
+	}
+	var since time.Time
+	if j.facts.live {
+		since = j.time(j.facts.now)
+	}
+	t.Breaks = verify.Check(j.p, t, since)
+	t.Status = verify.Status(j.p, t, t.Breaks)
+	return t
+}
+
+func (j *job) cookOf(use, option int) int {
+	return slices.Index(j.hands, j.prob.Uses[use].Options[option][0].Resource)
+}
+
+// readSets adds the oven settings, each with the moment it is ready, the touch
+// that makes it, and the switching off where the oven then stands idle.
+func (j *job) readSets(t *plan.Timetable, r *solve.Result) {
+	for o := range j.p.Kitchen.Ovens {
+		var sets []plan.OvenSet
+		if j.facts.live {
+			sets = slices.Clone(j.facts.sets[o])
+		}
+		for _, s := range r.Settings {
+			if s.State != o {
+				continue
+			}
+			step := j.prob.Stays[s.Stay].Act
+			at := j.origin.Add(time.Duration(s.At * float64(time.Minute))).Round(time.Second)
+			sets = append(sets, plan.OvenSet{Oven: o, At: at, To: plan.Celsius(s.Value), For: step})
+			if s.Choice >= 0 {
+				t.Touches = append(t.Touches, plan.Touch{What: plan.TouchSet, Step: step, Oven: o, At: j.time(s.Tick), Cook: s.Choice})
+			}
+		}
+		sortSets(sets)
+		sets = j.switchOff(t, o, sets)
+		for k := range sets {
+			if s := &sets[k]; !s.Off && s.For >= 0 {
+				temp, _, _ := simulate(j.ovens[o], sets[:k], s.At)
+				b := j.p.Steps[s.For].Oven
+				var wait time.Duration
+				switch {
+				case temp < b.Lo:
+					wait = j.ovens[o].Heating(temp, b.Lo)
+				case temp > b.Hi:
+					wait = j.ovens[o].Cooling(temp, b.Hi)
+				}
+				s.Ready = j.time(j.tick(s.At.Add(wait)))
+			}
+		}
+		t.Sets = append(t.Sets, sets...)
+	}
+	sortSets(t.Sets)
+}
+
+// switchOff adds an Off after each bake that nothing follows for long.
+func (j *job) switchOff(t *plan.Timetable, o int, sets []plan.OvenSet) []plan.OvenSet {
+	var spans []plan.Window
+	for i := range t.Slots {
+		if t.Slots[i].Oven == o && t.Slots[i].Progress != plan.Skipped {
+			spans = append(spans, plan.Window{From: t.Slots[i].Start, To: t.Slots[i].End})
+		}
+	}
+	slices.SortFunc(spans, func(a, b plan.Window) int { return a.From.Compare(b.From) })
+	var out []plan.OvenSet
+	var end time.Time
+	for k, s := range spans {
+		if s.To.After(end) {
+			end = s.To
+		}
+		if k+1 < len(spans) && spans[k+1].From.Sub(end) <= idleOven*time.Minute {
+			continue
+		}
+		if !j.facts.live || !end.Before(j.time(j.facts.now)) {
+			out = append(out, plan.OvenSet{Oven: o, At: end, Off: true, For: -1, Ready: end})
+		}
+	}
+	out = append(sets, out...)
+	sortSets(out)
+	return out
+}
+
+// firstStart returns the start of the first step that has not begun.
+func (j *job) firstStart(t *plan.Timetable) time.Time {
+	var first time.Time
+	for _, s := range t.Slots {
+		if s.Progress == plan.Ahead && (first.IsZero() || s.Start.Before(first)) {
+			first = s.Start
+		}
+	}
+	return first
+}
+
+func sortSets(s []plan.OvenSet) {
+	slices.SortStableFunc(s, func(a, b plan.OvenSet) int {
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Oven, b.Oven))
+	})
+}
+
+func sortTouches(s []plan.Touch) {
+	slices.SortStableFunc(s, func(a, b plan.Touch) int {
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Cook, b.Cook), cmp.Compare(a.Step, b.Step))
+	})
+}

@@ -1,0 +1,289 @@
+package planner
+
+import (
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/heat"
+	"example.org/kettledrum/plan/solve"
+)
+
+// Tick is one minute.
+type tick = solve.Tick
+
+// Weights of relaxable lags: how much a minute of each break counts.
+const (
+	weightGap  = 3 // a stated gap, an at_once: the food does not allow it
+	weightKeep = 2
+	weightLate = 1 // a tolerance
+)
+
+const (
+	// hotWait is how long hot food may wait before it counts.
+	hotWait = 5
+	// idleOven is after how many minutes without a bake an oven is switched off.
+	idleOven = 60
+	// spill is how far past the last serve times may lie, in minutes.
+	spill = 8 * 60
+)
+
+// job is one translation: the problem and how to read its answer.
+type job struct {
+	p      *plan.Plan
+	facts  facts
+	origin time.Time
+	prob   *solve.Problem
+	ovens  []heat.Oven
+
+	due     []int          // activity of each course
+	hands   []int          // resource of each cook
+	minds   []int          // resource of each cook's attention, for touches and tied steps
+	anyMind []solve.Option // one tick of any cook's attention
+	pots    int
+	small   int
+	large   int
+	tools   []int
+	stayOf  []int // stay of each step, -1
+
+	working  []int // use of each step's cook, -1
+	burnerOf []int // use of each step's burner, -1
+	touches  []touchUse
+}
+
+// touchUse is a use that is a touch.
+type touchUse struct {
+	use  int
+	step int
+	what plan.TouchKind
+}
+
+func translate(p *plan.Plan, f facts) *job {
+	j := &job{p: p, facts: f, origin: p.CookDay()}
+	last := j.tick(p.Table)
+	for c := range p.Courses {
+		last = max(last, j.tick(p.Asked(c).Add(p.Courses[c].LateOK)))
+	}
+	if f.live {
+		last = max(last, f.now)
+	}
+	j.prob = &solve.Problem{Horizon: last + spill}
+	j.resources()
+	j.steps()
+	j.courses()
+	j.links()
+	return j
+}
+
+func (j *job) tick(t time.Time) tick { return tick(plan.Minutes(t.Sub(j.origin))) }
+
+func (j *job) time(t tick) time.Time { return j.origin.Add(time.Duration(t) * time.Minute) }
+
+func (j *job) resource(r solve.Resource) int {
+	j.prob.Resources = append(j.prob.Resources, r)
+	return len(j.prob.Resources) - 1
+}
+
+func always(n int) solve.Resource {
+	return solve.Resource{Calendar: []solve.Capacity{{Amount: int32(n)}}}
+}
+
+func (j *job) resources() {
+	k := &j.p.Kitchen
+
+	for c := range k.Cooks {
+		r := solve.Resource{Calendar: j.calendar([]plan.Cook{k.Cooks[c]}, 1)}
+		j.hands = append(j.hands, j.resource(r))
+		j.minds = append(j.minds, j.resource(r))
+		j.anyMind = append(j.anyMind, solve.Option{{Resource: j.minds[c], Amount: 1}})
+	}
+	j.pots = j.resource(solve.Resource{Calendar: j.calendar(k.Cooks, int32(k.Minds))})
+	j.small = j.resource(always(k.Burners.Small))
+	j.large = j.resource(always(k.Burners.Large))
+	for _, t := range k.Tools {
+		j.tools = append(j.tools, j.resource(always(t.Count)))
+	}
+	for o, ov := range k.Ovens {
+		h := heat.Of(ov, k.Room)
+		j.ovens = append(j.ovens, h)
+		st := solve.State{
+			Drift: func(from, to float64) float64 {
+				return h.Change(plan.Celsius(from), plan.Celsius(to)).Minutes()
+			},
+			Initial: float64(k.Room), Rest: float64(k.Room),
+			Setting: j.anyMind, Idle: idleOven,
+		}
+		if j.facts.live {
+			j.facts.ovenNow(o, h, &st)
+		}
+		j.prob.States = append(j.prob.States, st)
+		j.prob.SpaceOf = append(j.prob.SpaceOf, j.resource(always(ov.Shelves)))
+	}
+}
+
+// calendar returns the capacity over time of cooks who bring each each.
+func (j *job) calendar(cooks []plan.Cook, each int32) []solve.Capacity {
+	change := map[tick]int32{}
+	for _, c := range cooks {
+		for _, w := range c.Free {
+			// A minute counts only where it is free to its end.
+			from, to := j.tick(w.From), tick(w.To.Sub(j.origin)/time.Minute)
+			change[max(0, from)] += each
+			change[max(0, to)] -= each
+		}
+	}
+	out := []solve.Capacity{{}}
+	var sum int32
+	for _, t := range sortedKeys(change) {
+		if change[t] == 0 {
+			continue
+		}
+		sum += change[t]
+		if last := &out[len(out)-1]; last.From == t {
+			last.Amount = sum
+		} else {
+			out = append(out, solve.Capacity{From: t, Amount: sum})
+		}
+	}
+	return out
+}
+
+func (j *job) steps() {
+	n := len(j.p.Steps)
+	j.stayOf, j.working, j.burnerOf = fill(n), fill(n), fill(n)
+	for i := range j.p.Steps {
+		j.activity(i)
+	}
+	for i := range j.p.Steps {
+		s, f := &j.p.Steps[i], j.facts.of(i)
+		if f.progress == plan.Skipped {
+			continue
+		}
+		if s.Hands.Working() {
+			j.working[i] = j.use(i, j.cookOptions(s, f), 0)
+		} else {
+			j.touch(i, s, f)
+		}
+		if s.Hands == plan.Near {
+			j.use(i, []solve.Option{{{Resource: j.pots, Amount: 1}}}, 0)
+		}
+		if b := s.Burner; b != nil {
+			j.burnerOf[i] = j.use(i, j.burnerOptions(b, f), 0)
+		}
+		for _, u := range s.Uses {
+			j.use(i, []solve.Option{{{Resource: j.tools[u.Tool], Amount: int32(u.Count)}}}, 0)
+		}
+		if s.Oven != nil {
+			j.stay(i, s.Oven, f)
+		}
+	}
+}
+
+// activity adds the activity of step i.
+func (j *job) activity(i int) {
+	l, f := j.p.Steps[i].Length, j.facts.of(i)
+	a := solve.Activity{Earliest: j.facts.now}
+	a.Min = tick(plan.Minutes(l.Planned()))
+	a.Max = a.Min
+	if l.Elastic {
+		a.Max = solve.Unbounded
+		if l.Longest != plan.Forever {
+			a.Max = tick(plan.Minutes(l.Longest))
+		}
+	}
+	switch f.progress {
+	case plan.Begun:
+		a.Fixed, a.Start = true, f.start
+		if l.Elastic {
+			a.Min = max(a.Min, j.facts.now-f.start)
+			a.Max = max(a.Max, a.Min)
+		} else {
+			a.Min = f.end - f.start
+			a.Max = a.Min
+		}
+	case plan.Done, plan.Skipped:
+		a.Fixed, a.FixedEnd, a.Start, a.End = true, true, f.start, f.end
+	}
+	j.prob.Acts = append(j.prob.Acts, a)
+}
+
+// use adds a use of step i from its start to its end.
+func (j *job) use(i int, opts []solve.Option, pair int32) int {
+	j.prob.Uses = append(j.prob.Uses, solve.Use{From: solve.StartOf(i), To: solve.EndOf(i), Options: opts, Pair: pair})
+	return len(j.prob.Uses) - 1
+}
+
+func (j *job) cookOptions(s *plan.Step, f fact) []solve.Option {
+	var opts []solve.Option
+	for c := range j.p.Kitchen.Cooks {
+		if s.By >= 0 && s.By != c || f.progress != plan.Ahead && f.cook >= 0 && f.cook != c {
+			continue
+		}
+		o := solve.Option{{Resource: j.hands[c], Amount: 1}}
+		if s.Hands == plan.Tied {
+			o = append(o, solve.Demand{Resource: j.minds[c], Amount: 1})
+		}
+		opts = append(opts, o)
+	}
+	return opts
+}
+
+func (j *job) burnerOptions(b *plan.BurnerUse, f fact) []solve.Option {
+	small := solve.Option{{Resource: j.small, Amount: int32(b.Count)}}
+	large := solve.Option{{Resource: j.large, Amount: int32(b.Count)}}
+	switch {
+	case f.progress != plan.Ahead && f.burner == plan.Small:
+		return []solve.Option{small}
+	case f.progress != plan.Ahead && f.burner == plan.Large, b.Size == plan.Large:
+		return []solve.Option{large}
+	}
+	return []solve.Option{small, large}
+}
+
+// touch adds the touches of a step that takes nobody from start to end.
+func (j *job) touch(i int, s *plan.Step, f fact) {
+	pair := int32(s.Dish + 1)
+	add := func(what plan.TouchKind, at solve.Point, plus tick) {
+		j.prob.Uses = append(j.prob.Uses, solve.Use{
+			From: at, FromPlus: plus, To: at, ToPlus: plus + 1,
+			Options: j.anyMind, Pair: pair,
+		})
+		j.touches = append(j.touches, touchUse{len(j.prob.Uses) - 1, i, what})
+	}
+	if f.progress == plan.Ahead && !s.AtOnce {
+		add(plan.TouchStart, solve.StartOf(i), 0)
+	}
+	if f.progress != plan.Done && (s.Oven != nil || s.Burner != nil) {
+		add(plan.TouchEnd, solve.EndOf(i), -1)
+	}
+}
+
+func (j *job) stay(i int, b *plan.Bake, f fact) {
+	st := solve.Stay{Act: i, Lo: float64(b.Lo), Hi: float64(b.Hi), Goal: float64(b.At), Space: int32(b.Space), Continues: -1}
+	switch {
+	case f.progress != plan.Ahead && f.oven >= 0:
+		st.States = []int{f.oven}
+	case b.In >= 0:
+		st.States = []int{b.In}
+	default:
+		for o := range j.p.Kitchen.Ovens {
+			st.States = append(st.States, o)
+		}
+	}
+	if s := &j.p.Steps[i]; s.AtOnce {
+		for _, l := range s.After {
+			if k := j.stayOf[l.Step]; k >= 0 && j.p.Steps[l.Step].Dish == s.Dish {
+				st.Continues, st.States = k, j.prob.Stays[k].States
+			}
+		}
+	}
+	j.stayOf[i] = len(j.prob.Stays)
+	j.prob.Stays = append(j.prob.Stays, st)
+}
+
+func fill(n int) []int {
+	out := make([]int, n)
+	for i := range out {
+		out[i] = -1
+	}
+	return out
+}

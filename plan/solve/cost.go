@@ -1,0 +1,113 @@
+package solve
+
+import "slices"
+
+// tooEarly returns by how many ticks activity i would have to begin later: for
+// its earliest start, or for a calendar that had not opened.
+func (pl *placer) tooEarly(i int) Tick {
+	a := &pl.p.Acts[i]
+	if a.Fixed {
+		return 0
+	}
+	short := max(0, a.Earliest-pl.b.lb[2*i])
+	for _, k := range pl.usesOf[i] {
+		if pl.choice[k] < 0 {
+			continue
+		}
+		u := &pl.p.Uses[k]
+		from, _ := pl.cells(u)
+		for _, d := range u.Options[pl.choice[k]] {
+			short = max(short, Tick(pl.prof[d.Resource].firstOpen-from))
+		}
+	}
+	return short
+}
+
+// result reads the timetable off and works out its cost.
+func (pl *placer) result() *Result {
+	p := pl.p
+	r := &Result{Start: make([]Tick, pl.n), End: make([]Tick, pl.n),
+		Choice: slices.Clone(pl.choice), StateOf: slices.Clone(pl.stateOf)}
+	for i := range p.Acts {
+		r.Start[i], r.End[i] = pl.b.lb[2*i], pl.b.lb[2*i+1]
+		if !p.Acts[i].Fixed {
+			r.Cost.Early += int64(p.Horizon - r.Start[i])
+		}
+		r.Cost.Broken += int64(pl.tooEarly(i))
+	}
+	r.Cost.Broken += pl.forced
+	for _, l := range p.Lags {
+		short := pl.short(l)
+		switch {
+		case short <= 0:
+		case l.Soft:
+			r.Cost.Soft[l.Level] += l.Weight * int64(short)
+		default:
+			r.Cost.Broken += max(1, l.Weight) * int64(short)
+		}
+	}
+	for s := range p.States {
+		pl.eachSetting(s, func(g *group, w window) bool {
+			r.Cost.Settings++
+			t := pl.freeTick(s, w)
+			set := Setting{State: s, Tick: t, Value: w.value, Stay: w.stay, Choice: -1}
+			if t < -pl.early || t < p.States[s].SetFrom {
+				r.Cost.Broken++
+				set.Tick = max(p.States[s].SetFrom, Tick(w.to))
+			} else {
+				from := int(t + pl.early)
+				set.Choice = pl.option(p.States[s].Setting, from, from+1, 0)
+				for _, d := range p.States[s].Setting[set.Choice] {
+					pl.prof[d.Resource].take(from, from+1, d.Amount, 0)
+				}
+			}
+			set.At = clamp(float64(set.Tick), w.from, max(w.from, w.to))
+			r.Settings = append(r.Settings, set)
+			return true
+		})
+	}
+	if r.Cost.Broken > 0 {
+		r.Status = Broken
+	}
+	return r
+}
+
+// short returns by how many ticks a lag is missed; facts are not judged.
+func (pl *placer) short(l Lag) Tick {
+	if pl.fact(l.From) && pl.fact(l.To) {
+		return 0
+	}
+	return l.Min - (pl.at(l.To, 0) - pl.at(l.From, 0))
+}
+
+func (pl *placer) fact(q Point) bool {
+	if q.Act < 0 {
+		return true
+	}
+	a := &pl.p.Acts[q.Act]
+	return a.Fixed && (!q.End || a.FixedEnd)
+}
+
+// suffering returns, per activity, what the lags around it miss in r.
+func (pl *placer) suffering(r *Result) []int64 {
+	out := make([]int64, pl.n)
+	when := func(q Point) Tick {
+		switch {
+		case q.Act < 0:
+			return 0
+		case q.End:
+			return r.End[q.Act]
+		}
+		return r.Start[q.Act]
+	}
+	for _, l := range pl.p.Lags {
+		if short := l.Min - (when(l.To) - when(l.From)); short > 0 {
+			for _, q := range []Point{l.From, l.To} {
+				if q.Act >= 0 {
+					out[q.Act] += int64(short)
+				}
+			}
+		}
+	}
+	return out
+}

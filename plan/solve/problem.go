@@ -1,0 +1,209 @@
+package solve
+
+// Tick is a whole number of the caller's time unit after the caller's origin.
+type Tick = int32
+
+// Unbounded is the greatest length of an activity without a limit.
+const Unbounded Tick = 1 << 28
+
+// Point is a time point: the start or the end of an activity, or with Act = -1
+// the origin, which is at tick 0.
+type Point struct {
+	Act int
+	End bool
+}
+
+// Origin is the point at tick 0.
+var Origin = Point{Act: -1}
+
+// StartOf and EndOf name the points of activity i.
+func StartOf(i int) Point { return Point{Act: i} }
+
+// EndOf names the end of activity i.
+func EndOf(i int) Point { return Point{Act: i, End: true} }
+
+// Problem is a scheduling problem as plain data. Times lie in [0, Horizon].
+type Problem struct {
+	Horizon   Tick
+	Acts      []Activity
+	Lags      []Lag
+	Resources []Resource
+	Uses      []Use
+	States    []State
+	// SpaceOf is, for each state, the resource that its stays fill.
+	SpaceOf []int
+	Stays   []Stay
+}
+
+// Activity is one piece of work: Min ≤ end − start ≤ Max.
+type Activity struct {
+	Min, Max Tick
+	// Earliest bounds the start from below. It is physical: never relaxed.
+	Earliest Tick
+	// Fixed activities have happened (or are happening): their times are facts,
+	// occupy resources, and are not judged. Start counts always, End where
+	// FixedEnd.
+	Fixed, FixedEnd bool
+	Start, End      Tick
+	// Due marks a milestone (Min = Max = 0) that the search may move later, one
+	// course of a meal say: it is put at its earliest possible tick first.
+	Due bool
+}
+
+// Lag demands x_To − x_From ≥ Min.
+type Lag struct {
+	From, To Point
+	Min      Tick
+	// Soft lags do not bind: each tick short costs Weight at the given Level.
+	Soft   bool
+	Level  int // 0 is the most important
+	Weight int64
+	// Relaxable hard lags may be given up where nothing else helps; each tick
+	// short then counts as broken, Weight times.
+	Relaxable bool
+}
+
+// Resource is renewable: at each tick the amounts in use add up to its capacity
+// at most.
+type Resource struct {
+	// Calendar gives the capacity from each tick on; it begins at tick 0.
+	Calendar []Capacity
+}
+
+// Capacity is what there is of a resource from tick From on.
+type Capacity struct {
+	From   Tick
+	Amount int32
+}
+
+// Use says that something is occupied from From+FromPlus to To+ToPlus.
+type Use struct {
+	From, To         Point
+	FromPlus, ToPlus Tick
+	// Options are the ways to do it, each a set of demands; one is chosen.
+	// Earlier ones are preferred.
+	Options []Option
+	// Pair, where positive: two uses of the same Pair on the same resource may
+	// share one tick, as if they were one. Only for uses of a single tick.
+	Pair int32
+}
+
+// Option is one way to serve a Use.
+type Option []Demand
+
+// Demand is an amount of a resource.
+type Demand struct {
+	Resource int
+	Amount   int32
+}
+
+// State is a resource that has one value at a time, such as a temperature. It
+// drifts towards what it is set to.
+type State struct {
+	// Drift returns the ticks, not rounded, from one value to another. The
+	// changeover between two ranges is the drift between their nearest ends.
+	Drift func(from, to float64) float64
+	// Initial is the value before the first setting, Rest the value that it
+	// tends to when left alone for long.
+	Initial, Rest float64
+	// Setting are the ways to serve the one tick in which the state is set.
+	Setting []Option
+	// SetFrom is the first tick at which it can be set. IsSet and Now tell what
+	// it is set to then.
+	SetFrom Tick
+	IsSet   bool
+	Now     float64
+	// Idle is the number of ticks after which an unused state is left alone, so
+	// that the next stay needs a setting of its own.
+	Idle Tick
+}
+
+// Stay is an activity's need of a state: a value in [Lo, Hi] from start to end.
+type Stay struct {
+	Act    int
+	States []int // any one of these
+	Lo, Hi float64
+	// Goal is the value wanted where nothing speaks against it.
+	Goal float64
+	// Space is taken of SpaceOf[state].
+	Space int32
+	// Continues is another stay (index), or -1: this one follows it at once and
+	// accepts the change of value between them.
+	Continues int
+}
+
+// Status says what an answer is worth.
+type Status int
+
+// What an answer is worth. This engine proves nothing, so it never says more.
+const (
+	// Feasible: every hard lag, resource and state holds.
+	Feasible Status = iota
+	// Broken: the answer breaks something, as little as was found.
+	Broken
+)
+
+// Result is the answer.
+type Result struct {
+	Status     Status
+	Start, End []Tick // one for each activity
+	Choice     []int  // option of each use, -1 where none was free
+	StateOf    []int  // state of each stay
+	Settings   []Setting
+	Cost       Cost
+	Stats      Stats
+}
+
+// Setting is one turn of a state, made for a stay.
+type Setting struct {
+	State int
+	// Tick is the tick in which it is made, At the exact moment in it.
+	Tick  Tick
+	At    float64
+	Value float64
+	Stay  int
+	// Choice is the option of State.Setting that serves it, -1 where none was free.
+	Choice int
+}
+
+// Cost is the objective vector, compared level by level, smaller is better.
+type Cost struct {
+	Broken   int64 // ticks by which relaxable lags, calendars and settings are broken
+	Soft     [3]int64
+	Settings int64
+	Early    int64 // sum over activities of ticks before the horizon
+}
+
+// Less reports whether c is better than d.
+func (c Cost) Less(d Cost) bool {
+	switch {
+	case c.Broken != d.Broken:
+		return c.Broken < d.Broken
+	case c.Soft != d.Soft:
+		for i := range c.Soft {
+			if c.Soft[i] != d.Soft[i] {
+				return c.Soft[i] < d.Soft[i]
+			}
+		}
+	case c.Settings != d.Settings:
+		return c.Settings < d.Settings
+	}
+	return c.Early < d.Early
+}
+
+// Stats counts what the search did.
+type Stats struct {
+	Tries      int // timetables generated
+	Placements int // candidate times tried
+	Improved   int // timetables that were better than the best before
+}
+
+// Options bound the search. The same problem and the same options always give
+// the same answer, unless ctx cuts the search off.
+type Options struct {
+	Tries int
+	Seed  uint64
+	// Hint, if any, is a start of each activity from an earlier answer: it gives
+	// the first order of placing.
+	Hint []Tick
+}

@@ -1,0 +1,227 @@
+package solve
+
+import (
+	"context"
+	"math/rand/v2"
+	"slices"
+)
+
+// Solve looks for the best timetable of p within opt, or until ctx is done. It
+// always answers; what the answer is worth stands in its Status.
+func Solve(ctx context.Context, p *Problem, opt Options) *Result {
+	s := &search{pl: newPlacer(p), p: p, rng: rand.New(rand.NewPCG(opt.Seed, 0x6b746c64))}
+	s.start(opt.Hint)
+	s.climb(ctx, opt.Tries)
+	s.best.Stats = s.pl.stats
+	return s.best
+}
+
+// search is a seeded local search over the order of placing (keys: greatest
+// first) and the ticks of the due milestones.
+type search struct {
+	pl    *placer
+	p     *Problem
+	rng   *rand.Rand
+	due   []int  // activities that are due milestones, in order
+	first []Tick // earliest tick of each due, by lags alone
+
+	keys []float64 // of the best
+	at   []Tick    // of the best
+	best *Result
+}
+
+func (s *search) start(hint []Tick) {
+	p, b := s.p, s.pl.base
+	for i, a := range p.Acts {
+		if a.Due {
+			s.due = append(s.due, i)
+		}
+	}
+	s.first = s.earliestDue()
+	keys := make([]float64, len(p.Acts))
+	// First order: by the latest end that the lags alone leave, given the
+	// earliest due ticks; of two the one with the longer way before it.
+	s.pl.reset()
+	s.fixDue(s.first)
+	for i := range keys {
+		keys[i] = float64(s.pl.b.ub[2*i+1]) + 1e-3*float64(b.lb[2*i]) - 1e-6*float64(i)
+		if hint != nil {
+			keys[i] = float64(hint[i]) - 1e-6*float64(i)
+		}
+	}
+	s.evaluate(keys, slices.Clone(s.first))
+}
+
+// earliestDue returns the earliest tick of each due milestone by lags, lengths
+// and earliest starts, resources aside.
+func (s *search) earliestDue() []Tick {
+	b := s.pl.base
+	mark := b.mark()
+	for i, a := range s.p.Acts {
+		if !a.Fixed {
+			b.raise(int32(2*i), a.Earliest)
+		}
+	}
+	b.propagate()
+	out := make([]Tick, len(s.due))
+	for k, i := range s.due {
+		out[k] = b.lb[2*i]
+	}
+	b.undo(mark)
+	b.trail = b.trail[:0]
+	return out
+}
+
+// fixDue puts the due milestones down, each at its tick or as soon after as the
+// facts and the ones before allow, and returns where.
+func (s *search) fixDue(at []Tick) []Tick {
+	b := s.pl.b
+	for k, i := range s.due {
+		t := max(at[k], b.lb[2*i])
+		at[k] = t
+		mark := b.mark()
+		if !b.fix(int32(2*i), t) || !b.propagate() {
+			b.undo(mark)
+			s.pl.rebuild()
+			b.fix(int32(2*i), max(t, b.lb[2*i]))
+			b.propagate()
+		}
+		if !s.pl.placed[i] {
+			s.pl.commit(i, true)
+		}
+	}
+	return at
+}
+
+// evaluate generates the timetable of an order and due ticks; while something
+// would have to begin before it can, it moves the milestone behind it later.
+// It keeps the timetable if it is the best so far, and reports whether it is.
+func (s *search) evaluate(keys []float64, at []Tick) bool {
+	better := false
+	for range 6 {
+		push := s.generate(keys, at)
+		r := s.pl.result()
+		s.pl.stats.Tries++
+		if s.best == nil || r.Cost.Less(s.best.Cost) {
+			s.best, s.keys, s.at = r, slices.Clone(keys), slices.Clone(at)
+			s.pl.stats.Improved++
+			better = true
+		}
+		moved := false
+		for k := range at {
+			if push[k] > 0 {
+				at[k] += push[k]
+				moved = true
+			}
+		}
+		if !moved || !s.promising(at) {
+			break
+		}
+	}
+	return better
+}
+
+// promising reports whether due ticks could still give a better timetable.
+func (s *search) promising(at []Tick) bool {
+	if s.best == nil || s.best.Cost.Broken > 0 {
+		return true
+	}
+	return s.lateness(at) <= s.best.Cost.Soft[0]
+}
+
+// lateness returns the penalty of the soft lags that touch due milestones alone.
+func (s *search) lateness(at []Tick) int64 {
+	var sum int64
+	for _, l := range s.p.Lags {
+		if l.Soft && l.Level == 0 && l.From.Act >= 0 && l.To.Act < 0 {
+			if k := slices.Index(s.due, l.From.Act); k >= 0 {
+				sum += l.Weight * int64(max(0, l.Min+at[k]))
+			}
+		}
+	}
+	return sum
+}
+
+// generate puts everything down and returns by how much to move each milestone
+// later for what began too early.
+func (s *search) generate(keys []float64, at []Tick) []Tick {
+	pl := s.pl
+	pl.reset()
+	copy(at, s.fixDue(at))
+	for {
+		pick := -1
+		for i := range keys {
+			if pl.placed[i] || pick >= 0 && keys[i] <= keys[pick] {
+				continue
+			}
+			ready := true
+			for _, j := range pl.succ[i] {
+				if !pl.placed[j] {
+					ready = false
+					break
+				}
+			}
+			if ready {
+				pick = i
+			}
+		}
+		if pick < 0 {
+			break
+		}
+		pl.place(pick)
+	}
+	push := make([]Tick, len(s.due))
+	for i := range s.p.Acts {
+		short := pl.tooEarly(i)
+		if d := pl.dueOf[i]; short > 0 && d >= 0 {
+			k := slices.Index(s.due, d)
+			push[k] = max(push[k], short)
+		}
+	}
+	return push
+}
+
+// climb improves the best timetable by changing keys and due ticks.
+func (s *search) climb(ctx context.Context, tries int) {
+	n := len(s.p.Acts)
+	span := 1.0
+	for _, a := range s.p.Acts {
+		span = max(span, float64(min(a.Min, 120)))
+	}
+	stale := 0
+	for s.pl.stats.Tries < tries && ctx.Err() == nil {
+		keys, at := slices.Clone(s.keys), slices.Clone(s.at)
+		switch s.rng.IntN(6) {
+		case 0: // all a little
+			for i := range keys {
+				keys[i] += s.rng.NormFloat64() * span / 4
+			}
+		case 1: // swap two
+			i, j := s.rng.IntN(n), s.rng.IntN(n)
+			keys[i], keys[j] = keys[j], keys[i]
+		case 2: // those that suffer come first
+			for i, w := range s.pl.suffering(s.best) {
+				if w > 0 {
+					keys[i] += span * s.rng.Float64()
+				}
+			}
+		default: // a few a lot
+			for range 1 + s.rng.IntN(3) {
+				keys[s.rng.IntN(n)] += s.rng.NormFloat64() * span
+			}
+		}
+		for k := range at {
+			switch s.rng.IntN(3) {
+			case 0:
+				at[k] = s.first[k]
+			case 1:
+				at[k] = s.first[k] + Tick(s.rng.Int64N(int64(at[k]-s.first[k])+1))
+			}
+		}
+		if s.evaluate(keys, at) {
+			stale = 0
+		} else if stale++; stale > 400+tries/4 {
+			return
+		}
+	}
+}

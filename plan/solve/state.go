@@ -1,0 +1,249 @@
+package solve
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// visit is a stay with its times, placed on one state.
+type visit struct {
+	stay       int
+	start, end Tick
+}
+
+// group is a run of visits under one setting: their ranges have [lo, hi] in
+// common.
+type group struct {
+	visits     []visit
+	start, end Tick
+	lo, hi     float64
+	goal       float64
+}
+
+// changeover returns the whole ticks that must lie between a stay in a and a
+// later one in b: from the nearest end of one range to that of the other.
+func (st *State) changeover(a, b *Stay) Tick {
+	switch {
+	case a.Hi < b.Lo:
+		return ceil(st.Drift(a.Hi, b.Lo))
+	case b.Hi < a.Lo:
+		return ceil(st.Drift(a.Lo, b.Hi))
+	}
+	return 0
+}
+
+// reach returns the ticks from a value into [lo, hi].
+func (st *State) reach(from, lo, hi float64) float64 {
+	switch {
+	case from < lo:
+		return st.Drift(from, lo)
+	case from > hi:
+		return st.Drift(from, hi)
+	}
+	return 0
+}
+
+func ceil(x float64) Tick { return Tick(math.Ceil(x - 1e-9)) }
+
+// fits reports whether stay k may lie at [s, e) beside the visits of state r.
+// If not, it returns by how many ticks to move it earlier before it may.
+func (pl *placer) fits(r, k int, s, e Tick) (bool, Tick) {
+	st, me := &pl.p.States[r], &pl.p.Stays[k]
+	lo, hi := me.Lo, me.Hi
+	from, to := s, e // of the group that k would join
+	for _, o := range pl.visits[r] {
+		other := &pl.p.Stays[o.stay]
+		if other.Continues == k || me.Continues == o.stay {
+			continue
+		}
+		if s < o.end && o.start < e {
+			lo, hi = max(lo, other.Lo), min(hi, other.Hi)
+			if lo > hi {
+				return false, max(1, e-(o.start-st.changeover(me, other)))
+			}
+			from, to = min(from, o.start), max(to, o.end)
+			continue
+		}
+		if e <= o.start {
+			if gap := st.changeover(me, other); o.start-e < gap {
+				return false, gap - (o.start - e)
+			}
+		} else if gap := st.changeover(other, me); s-o.end < gap {
+			return false, e - (o.start - st.changeover(me, other))
+		}
+	}
+	if !pl.groupHolds(r, k, from, to, lo, hi) {
+		return false, 1
+	}
+	return pl.settable(r, k, s, e), 1
+}
+
+// groupHolds reports whether all visits that overlap, directly or in a chain,
+// with [from, to) have a value in common with [lo, hi]. One constant value for
+// a whole chain is more than the problem asks: simple, and easy on the cook.
+func (pl *placer) groupHolds(r, k int, from, to Tick, lo, hi float64) bool {
+	for grown := true; grown; {
+		grown = false
+		for _, o := range pl.visits[r] {
+			if pl.p.Stays[o.stay].Continues == k || pl.p.Stays[k].Continues == o.stay {
+				continue
+			}
+			if from < o.end && o.start < to && (o.start < from || o.end > to) {
+				from, to = min(from, o.start), max(to, o.end)
+				grown = true
+			}
+			if from < o.end && o.start < to {
+				lo, hi = max(lo, pl.p.Stays[o.stay].Lo), min(hi, pl.p.Stays[o.stay].Hi)
+			}
+		}
+	}
+	return lo <= hi
+}
+
+// settable reports whether somebody could make the settings that stay k at
+// [s, e) calls for: its own, and that of the next group after it.
+func (pl *placer) settable(r, k int, s, e Tick) bool {
+	at := len(pl.visits[r])
+	for i, o := range pl.visits[r] {
+		if s < o.start {
+			at = i
+			break
+		}
+	}
+	pl.visits[r] = slices.Insert(pl.visits[r], at, visit{k, s, e})
+	defer func() { pl.visits[r] = slices.Delete(pl.visits[r], at, at+1) }()
+	ok := true
+	pl.eachSetting(r, func(g *group, w window) bool {
+		touches := g.end >= s && g.start <= e+60
+		if touches && pl.freeTick(r, w) < 0 {
+			ok = false
+		}
+		return ok && g.start <= e+60
+	})
+	return ok
+}
+
+// window is when a setting may be made: at a moment in [from, to].
+type window struct {
+	from, to float64
+	value    float64
+	stay     int
+}
+
+// eachSetting walks the groups of state r in time and calls f for each setting
+// that they need; f returns false to stop.
+func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
+	st := &pl.p.States[r]
+	value, set := st.Initial, st.IsSet // what the state is at, and set to
+	if set {
+		value = st.Now
+	}
+	prev := group{end: -pl.early, lo: math.Inf(-1), hi: math.Inf(1)}
+	first := true
+	for _, g := range pl.groups(r) {
+		idle := st.Idle > 0 && g.start-prev.end > st.Idle
+		switch {
+		case g.start < st.SetFrom: // it is under way: set already
+			if !set {
+				value = clamp(g.goal, g.lo, g.hi)
+			}
+			set = true
+			prev, first = g, false
+			continue
+		case set && !idle && value >= g.lo && value <= g.hi:
+			if !first || st.reach(st.Initial, g.lo, g.hi) <= float64(g.start-st.SetFrom) {
+				prev, first = g, false
+				continue
+			}
+		}
+		w := window{value: clamp(g.goal, g.lo, g.hi), stay: g.visits[0].stay}
+		at, drift := value, 0.0
+		switch {
+		case first:
+			at = st.Initial
+			prev.end = max(prev.end, st.SetFrom)
+		case idle:
+			at = st.Rest
+		case w.value > prev.hi:
+			drift = st.Drift(value, prev.hi)
+		case w.value < prev.lo:
+			drift = st.Drift(value, prev.lo)
+		}
+		w.from = max(float64(prev.end)-drift, float64(st.SetFrom))
+		w.to = float64(g.start) - st.reach(at, g.lo, g.hi)
+		if c := pl.p.Stays[w.stay].Continues; c >= 0 {
+			w.from, w.to = float64(g.start), float64(g.start)
+		}
+		if !f(&g, w) {
+			return
+		}
+		value, set, first, prev = w.value, true, false, g
+	}
+}
+
+// groups gathers the visits of state r into groups, by time: overlapping ones,
+// and following ones for which the same value will do.
+func (pl *placer) groups(r int) []group {
+	st := &pl.p.States[r]
+	out := pl.groupBuf[:0]
+	for _, v := range pl.visits[r] {
+		s := &pl.p.Stays[v.stay]
+		if n := len(out); n > 0 && s.Continues < 0 {
+			g := &out[n-1]
+			lo, hi := max(g.lo, s.Lo), min(g.hi, s.Hi)
+			if lo <= hi && (v.start < g.end || st.Idle <= 0 || v.start-g.end <= st.Idle) {
+				g.visits = append(g.visits, v)
+				g.end, g.lo, g.hi = max(g.end, v.end), lo, hi
+				continue
+			}
+		}
+		if cap(out) > len(out) {
+			out = out[:len(out)+1]
+		} else {
+			out = append(out, group{})
+		}
+		g := &out[len(out)-1]
+		*g = group{visits: append(g.visits[:0], v), start: v.start, end: v.end, lo: s.Lo, hi: s.Hi, goal: s.Goal}
+	}
+	pl.groupBuf = out
+	return out
+}
+
+// lookBack is how many ticks before its latest moment a setting is looked for.
+const lookBack = 90
+
+// freeTick returns the latest tick of the window in which a setting of state r
+// can be served, or -1 - early when there is none.
+func (pl *placer) freeTick(r int, w window) Tick {
+	for t := Tick(math.Floor(w.to)); float64(t) > w.from-1 && float64(t) > w.to-lookBack; t-- {
+		if t < -pl.early {
+			break
+		}
+		if float64(t)+1 <= w.from {
+			break
+		}
+		if pl.option(pl.p.States[r].Setting, int(t+pl.early), int(t+1+pl.early), 0) >= 0 {
+			return t
+		}
+	}
+	return -pl.early - 1
+}
+
+func (pl *placer) insertVisit(r int, v visit) {
+	at, _ := slices.BinarySearchFunc(pl.visits[r], v, func(a, b visit) int {
+		return cmp.Or(cmp.Compare(a.start, b.start), cmp.Compare(a.end, b.end), cmp.Compare(a.stay, b.stay))
+	})
+	pl.visits[r] = slices.Insert(pl.visits[r], at, v)
+}
+
+func (pl *placer) removeVisit(r, stay int) {
+	for i, v := range pl.visits[r] {
+		if v.stay == stay {
+			pl.visits[r] = slices.Delete(pl.visits[r], i, i+1)
+			return
+		}
+	}
+}
+
+func clamp(x, lo, hi float64) float64 { return max(lo, min(hi, x)) }
