@@ -1,0 +1,96 @@
+package main
+
+// Where each kind of text goes:
+//
+//   - Results (a timetable, JSON, the problems that check finds) go to standard
+//     output, and nothing else does, so that they can be piped.
+//   - Messages (errors, notices, how to go on) go to standard error, each line
+//     with "kettledrum: " in front. An error is one line saying what is wrong,
+//     then "kettledrum: hint: " lines saying what to do.
+//   - The live screen goes to the terminal and is gone when the command ends.
+//
+// Text from a plan is cleaned before it is printed: see clean.
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+	"unicode"
+)
+
+// program is the name in front of every message.
+const program = "kettledrum"
+
+// messages writes to standard error.
+type messages struct{ w io.Writer }
+
+// say writes one message.
+func (m messages) say(format string, args ...any) {
+	for line := range strings.Lines(clean(fmt.Sprintf(format, args...))) {
+		fmt.Fprintf(m.w, "%s: %s\n", program, strings.TrimRight(line, "\n"))
+	}
+}
+
+// hint writes what to do about the message before it.
+func (m messages) hint(format string, args ...any) { m.say("hint: "+format, args...) }
+
+// report writes err and its hints.
+func (m messages) report(err error) {
+	var s said
+	if err == nil || errors.As(err, &s) {
+		return
+	}
+	m.say("%v", err)
+	var f *failure
+	if errors.As(err, &f) {
+		for _, h := range f.hints {
+			m.hint("%s", h)
+		}
+		return
+	}
+	m.hint("%s --help says how it is used", program)
+}
+
+// clean replaces control characters other than the line feed, which could
+// move a terminal's cursor or hide text, by the replacement character.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n':
+			return r
+		case r == '\t':
+			return ' '
+		case unicode.IsControl(r), unicode.In(r, unicode.Bidi_Control):
+			return unicode.ReplacementChar
+		}
+		return r
+	}, s)
+}
+
+// hour prints an instant as the cook reads it: "19:05".
+func hour(t time.Time) string { return t.Format("15:04") }
+
+// day prints a date as the cook reads it: "Sat 17 October 2026".
+func day(t time.Time) string { return t.Format("Mon 2 January 2006") }
+
+// count prints n of a thing: "1 guest", "8 guests".
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// span prints a length as the plan file writes it: "45m", "1h30m".
+func span(d time.Duration) string {
+	m := int(d / time.Minute)
+	switch {
+	case m < 60:
+		return fmt.Sprintf("%dm", m)
+	case m%60 == 0:
+		return fmt.Sprintf("%dh", m/60)
+	}
+	return fmt.Sprintf("%dh%dm", m/60, m%60)
+}

@@ -1,0 +1,186 @@
+package main
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+	"time"
+
+	"example.org/kettledrum/plan"
+)
+
+// The JSON that `plan --json` prints. Lists are never null; times are RFC 3339
+// in the plan's zone; temperatures are degrees Fahrenheit whatever the plan's
+// units; oven space is in shelves; a need that a step has not is null.
+type planJSON struct {
+	Title       string        `json:"title"`
+	Table       time.Time     `json:"table"`
+	Status      plan.Status   `json:"status"`
+	LatestStart *time.Time    `json:"latest_start"`
+	Courses     []courseJSON  `json:"courses"`
+	Steps       []stepJSON    `json:"steps"`
+	Touches     []touchJSON   `json:"touches"`
+	Oven        []ovenJSON    `json:"oven"`
+	Cautions    []cautionJSON `json:"cautions"`
+	Breaks      []breakJSON   `json:"breaks"`
+}
+
+type courseJSON struct {
+	Name      string    `json:"name"`
+	ServeAt   time.Time `json:"serve_at"`
+	PlannedAt time.Time `json:"planned_at"`
+	LateMin   int       `json:"late_min"`
+}
+
+type stepJSON struct {
+	ID       string         `json:"id"` // dish/step
+	Dish     string         `json:"dish"`
+	Do       string         `json:"do"`
+	Start    time.Time      `json:"start"`
+	End      time.Time      `json:"end"`
+	Cooks    []string       `json:"cooks"` // empty for near and free
+	Hands    string         `json:"hands"`
+	Oven     *bakeJSON      `json:"oven"`
+	Burner   *string        `json:"burner"` // the size it stands on
+	Tools    map[string]int `json:"tools"`
+	Vessel   *string        `json:"vessel"`
+	Cold     *string        `json:"cold"`
+	SlackMin int            `json:"slack_min"`
+}
+
+type bakeJSON struct {
+	Name  string  `json:"name"`
+	AtF   float64 `json:"at_f"`
+	Space float64 `json:"space"` // shelves
+}
+
+type touchJSON struct {
+	Step *string        `json:"step"` // of a set: the step it is for
+	Oven *string        `json:"oven"` // of a set
+	What plan.TouchKind `json:"what"`
+	At   time.Time      `json:"at"`
+	Cook *string        `json:"cook"` // null where nobody is free
+}
+
+type ovenJSON struct {
+	Name    string     `json:"name"`
+	At      time.Time  `json:"at"`
+	SetF    *float64   `json:"set_f"`    // null is off
+	ReadyAt *time.Time `json:"ready_at"` // null when switched off
+}
+
+type cautionJSON struct {
+	Code   string  `json:"code"`
+	Step   *string `json:"step"`
+	Text   string  `json:"text"`
+	Source string  `json:"source"`
+}
+
+type breakJSON struct {
+	Kind    plan.BreakKind `json:"kind"`
+	Step    string         `json:"step"` // a step id or a course name
+	Text    string         `json:"text"`
+	Minutes int            `json:"minutes"`
+}
+
+// viewJSON turns a plan and its timetable into the printed shape.
+func viewJSON(p *plan.Plan, t *plan.Timetable) planJSON {
+	in := func(x time.Time) time.Time { return x.In(p.Table.Location()) }
+	v := planJSON{
+		Title: p.Title, Table: p.Table, Status: t.Status, LatestStart: orNull(in(t.LatestStart)),
+		Courses: []courseJSON{}, Steps: []stepJSON{}, Touches: []touchJSON{},
+		Oven: []ovenJSON{}, Cautions: []cautionJSON{}, Breaks: []breakJSON{},
+	}
+	for c := range p.Courses {
+		v.Courses = append(v.Courses, courseJSON{
+			Name: p.Courses[c].Name, ServeAt: in(p.Asked(c)), PlannedAt: in(t.Serves[c]),
+			LateMin: plan.Minutes(t.Lateness(p, c)),
+		})
+	}
+	for i := range p.Steps {
+		v.Steps = append(v.Steps, viewStep(p, t.Slots[i], i, in))
+	}
+	for _, x := range t.Touches {
+		tj := touchJSON{What: x.What, Step: stepID(p, x.Step), At: in(x.At)}
+		if x.Oven >= 0 {
+			tj.Oven = &p.Kitchen.Ovens[x.Oven].Name
+		}
+		if x.Cook >= 0 {
+			tj.Cook = &p.Kitchen.Cooks[x.Cook].Name
+		}
+		v.Touches = append(v.Touches, tj)
+	}
+	for _, s := range t.Sets {
+		o := ovenJSON{Name: p.Kitchen.Ovens[s.Oven].Name, At: in(s.At)}
+		if !s.Off {
+			f := degrees(s.To)
+			o.SetF, o.ReadyAt = &f, orNull(in(s.Ready))
+		}
+		v.Oven = append(v.Oven, o)
+	}
+	for _, c := range t.Cautions {
+		v.Cautions = append(v.Cautions, cautionJSON{c.Code, stepID(p, c.Step), c.Text, c.Source})
+	}
+	for _, b := range t.Breaks {
+		bj := breakJSON{Kind: b.Kind, Text: b.Text, Minutes: b.Minutes}
+		if id := stepID(p, b.Step); id != nil {
+			bj.Step = *id
+		} else if b.Course >= 0 {
+			bj.Step = p.Courses[b.Course].Name
+		}
+		v.Breaks = append(v.Breaks, bj)
+	}
+	return v
+}
+
+// viewStep is the row of step i in its slot.
+func viewStep(p *plan.Plan, slot plan.Slot, i int, in func(time.Time) time.Time) stepJSON {
+	s := &p.Steps[i]
+	v := stepJSON{
+		ID: s.ID, Dish: p.Dishes[s.Dish].Name, Do: s.Do, Start: in(slot.Start), End: in(slot.End),
+		Cooks: []string{}, Hands: s.Hands.String(), Tools: map[string]int{},
+		SlackMin: int(slot.Slack / time.Minute),
+	}
+	if slot.Cook >= 0 {
+		v.Cooks = append(v.Cooks, p.Kitchen.Cooks[slot.Cook].Name)
+	}
+	if s.Oven != nil && slot.Oven >= 0 {
+		v.Oven = &bakeJSON{p.Kitchen.Ovens[slot.Oven].Name, degrees(s.Oven.At), float64(s.Oven.Space) / 2}
+	}
+	if s.Burner != nil {
+		size := slot.Burner.String()
+		v.Burner = &size
+	}
+	for _, u := range s.Uses {
+		v.Tools[p.Kitchen.Tools[u.Tool].Name] += u.Count
+	}
+	return v
+}
+
+// stepID returns the reference of step i, null for none.
+func stepID(p *plan.Plan, i int) *string {
+	if i < 0 {
+		return nil
+	}
+	return &p.Steps[i].ID
+}
+
+// degrees returns degrees Fahrenheit to a tenth: what is finer is the noise of
+// the conversion.
+func degrees(c plan.Celsius) float64 { return math.Round(c.Fahrenheit()*10) / 10 }
+
+// orNull returns nil for the zero instant.
+func orNull(t time.Time) *time.Time {
+	if t.IsZero() {
+		return nil
+	}
+	return &t
+}
+
+// writeJSON prints v indented, with the plan's own characters unescaped.
+func writeJSON(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}
