@@ -1,5 +1,3 @@
-// Package clock hands out the time. The domain never reads a clock: commands
-// make one and hand it inward.
 package clock
 
 import "time"
@@ -8,6 +6,14 @@ import "time"
 // still while a laptop sleeps.
 type Clock interface {
 	Now() time.Time
+}
+
+// Jumper is a clock that can be moved ahead.
+type Jumper interface {
+	Clock
+	// Jump moves the clock ahead to an instant and returns where it then
+	// stands. It never moves back.
+	Jump(to time.Time) time.Time
 }
 
 // System is the wall clock.

@@ -1,0 +1,2 @@
+// Package clocktest has a clock that is turned by hand, for tests.
+package clocktest
