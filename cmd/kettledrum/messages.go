@@ -16,7 +16,6 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"time"
 	"unicode"
 )
 
@@ -67,30 +66,4 @@ func clean(s string) string {
 		}
 		return r
 	}, s)
-}
-
-// hour prints an instant as the cook reads it: "19:05".
-func hour(t time.Time) string { return t.Format("15:04") }
-
-// day prints a date as the cook reads it: "Sat 17 October 2026".
-func day(t time.Time) string { return t.Format("Mon 2 January 2006") }
-
-// count prints n of a thing: "1 guest", "8 guests".
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
-// span prints a length as the plan file writes it: "45m", "1h30m".
-func span(d time.Duration) string {
-	m := int(d / time.Minute)
-	switch {
-	case m < 60:
-		return fmt.Sprintf("%dm", m)
-	case m%60 == 0:
-		return fmt.Sprintf("%dh", m/60)
-	}
-	return fmt.Sprintf("%dh%dm", m/60, m%60)
 }

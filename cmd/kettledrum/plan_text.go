@@ -13,9 +13,6 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// textWidth is the width of everything that plan prints: an ordinary terminal.
-const textWidth = 80
-
 // Columns of a row: mark, time, who, what, until when.
 const (
 	timeWidth  = 5  // "15:02"
@@ -70,7 +67,7 @@ func (s *sheetText) in(t time.Time) time.Time { return t.In(s.p.Table.Location()
 
 // header names the dinner, its courses and the last moment to begin.
 func (s *sheetText) header() {
-	s.para("", s.p.Title)
+	writePara(s.w, "", s.p.Title)
 	about := fmt.Sprintf("%s, %s", count(s.p.Guests, "guest", "guests"), day(s.p.Table))
 	if l := s.in(s.t.LatestStart); !l.IsZero() {
 		about += ", latest start " + hour(l)
@@ -78,13 +75,13 @@ func (s *sheetText) header() {
 			about += " on " + day(l)
 		}
 	}
-	s.para("", about)
+	writePara(s.w, "", about)
 	for c, course := range s.p.Courses {
 		line := fmt.Sprintf("%s  %s", hour(s.in(s.t.Serves[c])), course.Name)
 		if late := s.t.Lateness(s.p, c); late > 0 {
 			line += fmt.Sprintf(", %d min late (asked for %s)", plan.Minutes(late), hour(s.p.Asked(c)))
 		}
-		s.para("  ", line)
+		writePara(s.w, "  ", line)
 	}
 }
 
@@ -109,8 +106,12 @@ func (s *sheetText) rows() {
 // collect gathers the starts, ends, settings and serves in order of time.
 func (s *sheetText) collect() []row {
 	var rows []row
-	starter := map[int]int{}         // step → cook of its start touch
-	setter := map[plan.OvenSet]int{} // setting → cook of its touch
+	type dial struct {
+		oven int
+		at   int64 // Unix time
+	}
+	starter := map[int]int{} // step → cook of its start touch
+	setter := map[dial]int{} // setting → cook of its touch
 	for _, x := range s.t.Touches {
 		switch x.What {
 		case plan.TouchStart:
@@ -118,7 +119,7 @@ func (s *sheetText) collect() []row {
 		case plan.TouchEnd:
 			rows = append(rows, row{at: x.At, rank: rankEnd, who: s.cook(x.Cook), what: s.ending(x.Step)})
 		case plan.TouchSet:
-			setter[plan.OvenSet{Oven: x.Oven, At: x.At}] = x.Cook
+			setter[dial{x.Oven, x.At.Unix()}] = x.Cook
 		}
 	}
 	for i, slot := range s.t.Slots {
@@ -132,7 +133,7 @@ func (s *sheetText) collect() []row {
 		})
 	}
 	for _, o := range s.t.Sets {
-		c, ok := setter[plan.OvenSet{Oven: o.Oven, At: o.At}]
+		c, ok := setter[dial{o.Oven, o.At.Unix()}]
 		if !ok {
 			c = -1
 		}
@@ -170,7 +171,7 @@ func (s *sheetText) row(r row, at time.Time) {
 		fmt.Fprintf(s.w, "%s%s\n", indent, l)
 	}
 	if r.detail != "" {
-		s.para(indent+"  ", r.detail)
+		writePara(s.w, indent+"  ", r.detail)
 	}
 }
 
@@ -198,8 +199,8 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 	if st.Hands == plan.Tied {
 		parts = append(parts, "cannot be left")
 	}
-	if slack := plan.Minutes(slot.Slack); slack > 0 {
-		parts = append(parts, fmt.Sprintf("can wait %s", span(slot.Slack)))
+	if slot.Slack >= time.Minute {
+		parts = append(parts, "can wait "+span(slot.Slack))
 	} else {
 		parts = append(parts, "cannot wait")
 	}
@@ -217,7 +218,7 @@ func (s *sheetText) ovens() {
 		if o.For >= 0 {
 			line += ", for " + s.name(o.For)
 		}
-		s.para("  ", line)
+		writePara(s.w, "  ", line)
 	}
 }
 
@@ -237,9 +238,9 @@ func (s *sheetText) breaks(title string, pick func(plan.Break) bool) {
 			line = hour(s.in(b.At)) + "  " + line
 		}
 		if b.Kind.Hard() {
-			s.para("! ", line)
+			writePara(s.w, "! ", line)
 		} else {
-			s.para("  ", line)
+			writePara(s.w, "  ", line)
 		}
 	}
 }
@@ -250,12 +251,9 @@ func (s *sheetText) cautions() {
 	}
 	fmt.Fprintf(s.w, "\nCautions\n")
 	for _, c := range s.t.Cautions {
-		s.para("  ", fmt.Sprintf("%s (%s)", c.Text, c.Source))
+		writePara(s.w, "  ", fmt.Sprintf("%s (%s)", c.Text, c.Source))
 	}
 }
-
-// para prints text with every line indented and none wider than the sheet.
-func (s *sheetText) para(indent, text string) { writePara(s.w, indent, text) }
 
 func (s *sheetText) cook(c int) string {
 	if c < 0 {
@@ -295,74 +293,4 @@ func (s *sheetText) isBroken(i, c int) bool {
 	return slices.ContainsFunc(s.t.Breaks, func(b plan.Break) bool {
 		return b.Kind.Hard() && (i >= 0 && b.Step == i || c >= 0 && b.Course == c)
 	})
-}
-
-// until prints the sign that a step is done: "until 190 °F and deep amber".
-func until(u plan.Until, units plan.Units) string {
-	var parts []string
-	if u.HasTemp {
-		parts = append(parts, units.Temp(u.Temp))
-	}
-	if u.Sign != "" {
-		parts = append(parts, u.Sign)
-	}
-	if parts == nil {
-		return ""
-	}
-	return "until " + strings.Join(parts, " and ")
-}
-
-// shelves prints oven space given in half shelves.
-func shelves(half int) string {
-	switch {
-	case half == 1:
-		return "half a shelf"
-	case half%2 == 0:
-		return count(half/2, "shelf", "shelves")
-	}
-	return fmt.Sprintf("%.1f shelves", float64(half)/2)
-}
-
-// burners prints what a pot stands on: "large burner", "2 large burners".
-func burners(size plan.BurnerSize, n int) string {
-	word := "burner"
-	if size != plan.AnyBurner {
-		word = size.String() + " burner"
-	}
-	if n > 1 {
-		return fmt.Sprintf("%d %ss", n, word)
-	}
-	return word
-}
-
-func sameDay(a, b time.Time) bool {
-	ay, am, ad := a.Date()
-	by, bm, bd := b.Date()
-	return ay == by && am == bm && ad == bd
-}
-
-// cmpTime returns t, or otherwise where t is zero.
-func cmpTime(t, otherwise time.Time) time.Time {
-	if t.IsZero() {
-		return otherwise
-	}
-	return t
-}
-
-// writePara prints text with every line indented and none wider than textWidth.
-func writePara(w io.Writer, indent, text string) {
-	for _, l := range wrap(text, textWidth-ansi.StringWidth(indent)) {
-		fmt.Fprintf(w, "%s%s\n", indent, l)
-	}
-}
-
-// wrap breaks text into lines of at most room cells: at spaces, or within a
-// word that is longer than a line. It returns at least one line.
-func wrap(text string, room int) []string {
-	return strings.Split(ansi.Wrap(clean(text), room, ""), "\n")
-}
-
-// pad fills text with spaces up to width cells.
-func pad(text string, width int) string {
-	return text + strings.Repeat(" ", max(0, width-ansi.StringWidth(text)))
 }

@@ -1,0 +1,113 @@
+package main
+
+// How values are put into words, and how words fit the width of a sheet.
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/kettledrum/plan"
+)
+
+// textWidth is the width of everything that is printed: an ordinary terminal.
+const textWidth = 80
+
+// hour prints an instant as the cook reads it: "19:05".
+func hour(t time.Time) string { return t.Format("15:04") }
+
+// day prints a date as the cook reads it: "Sat 17 October 2026".
+func day(t time.Time) string { return t.Format("Mon 2 January 2006") }
+
+// count prints n of a thing: "1 guest", "8 guests".
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// span prints a length as the cook reads it: "45 min", "1 h 30 min".
+func span(d time.Duration) string {
+	m := plan.Minutes(d)
+	switch {
+	case m < 60:
+		return fmt.Sprintf("%d min", m)
+	case m%60 == 0:
+		return fmt.Sprintf("%d h", m/60)
+	}
+	return fmt.Sprintf("%d h %d min", m/60, m%60)
+}
+
+// until prints the sign that a step is done: "until 190 °F and deep amber".
+func until(u plan.Until, units plan.Units) string {
+	var parts []string
+	if u.HasTemp {
+		parts = append(parts, units.Temp(u.Temp))
+	}
+	if u.Sign != "" {
+		parts = append(parts, u.Sign)
+	}
+	if parts == nil {
+		return ""
+	}
+	return "until " + strings.Join(parts, " and ")
+}
+
+// shelves prints oven space given in half shelves.
+func shelves(half int) string {
+	switch {
+	case half == 1:
+		return "half a shelf"
+	case half%2 == 0:
+		return count(half/2, "shelf", "shelves")
+	}
+	return fmt.Sprintf("%.1f shelves", float64(half)/2)
+}
+
+// burners prints what a pot stands on: "large burner", "2 large burners".
+func burners(size plan.BurnerSize, n int) string {
+	word := "burner"
+	if size != plan.AnyBurner {
+		word = size.String() + " burner"
+	}
+	if n > 1 {
+		return fmt.Sprintf("%d %ss", n, word)
+	}
+	return word
+}
+
+func sameDay(a, b time.Time) bool {
+	ay, am, ad := a.Date()
+	by, bm, bd := b.Date()
+	return ay == by && am == bm && ad == bd
+}
+
+// cmpTime returns t, or otherwise where t is zero.
+func cmpTime(t, otherwise time.Time) time.Time {
+	if t.IsZero() {
+		return otherwise
+	}
+	return t
+}
+
+// writePara prints text with every line indented and none wider than textWidth.
+func writePara(w io.Writer, indent, text string) {
+	for _, l := range wrap(text, textWidth-ansi.StringWidth(indent)) {
+		fmt.Fprintf(w, "%s%s\n", indent, l)
+	}
+}
+
+// wrap breaks text into lines of at most room cells: at spaces, or within a
+// word that is longer than a line. It returns at least one line.
+func wrap(text string, room int) []string {
+	return strings.Split(ansi.Wrap(clean(text), room, ""), "\n")
+}
+
+// pad fills text with spaces up to width cells.
+func pad(text string, width int) string {
+	return text + strings.Repeat(" ", max(0, width-ansi.StringWidth(text)))
+}
