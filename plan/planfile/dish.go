@@ -1,0 +1,164 @@
+package planfile
+
+import (
+	"fmt"
+	"slices"
+
+	"gopkg.in/yaml.v3"
+
+	"example.org/kettledrum/plan"
+)
+
+// dishNodes returns the items of `dishes`.
+func (d *decoder) dishNodes(f fields) []*yaml.Node {
+	n := f.get("dishes")
+	if n == nil {
+		d.fail(f.node, "missing", "`dishes` is missing: what there is to eat", "write - {name: …, steps: […]} below `dishes:`")
+		return nil
+	}
+	if n.Kind != yaml.SequenceNode || len(n.Content) == 0 {
+		d.fail(n, "wrong-kind", "`dishes` is a list of dishes, not "+kindOf(n), "start each dish with a dash: `- name: Lamb shoulder`")
+		return nil
+	}
+	return n.Content
+}
+
+// dishes reads all dishes with their steps, then the references between steps,
+// which may lead forward.
+func (d *decoder) dishes(nodes []*yaml.Node) {
+	ids := map[string]bool{}
+	for _, n := range nodes {
+		f, ok := d.fields(n, inDish)
+		if !ok {
+			continue
+		}
+		dish := plan.Dish{Pos: pos(n), Course: d.courseOf(f)}
+		if dish.Name, ok = d.needText(f, "name", inDish); ok {
+			dish.ID = slug(dish.Name)
+			switch {
+			case dish.ID == "":
+				d.fail(f.get("name"), "name", fmt.Sprintf("%s has no letter", quote(dish.Name)), "give the dish a name")
+			case ids[dish.ID]:
+				d.fail(f.get("name"), "double-name", fmt.Sprintf("two dishes are called %s", quote(dish.Name)), "give each a name of its own")
+			}
+			ids[dish.ID] = true
+		}
+		d.steps(&dish, f)
+		d.p.Dishes = append(d.p.Dishes, dish)
+	}
+	d.references()
+}
+
+// courseOf returns the course of a dish; left out, it is the only one.
+func (d *decoder) courseOf(f fields) int {
+	n := f.get("course")
+	if n == nil {
+		if len(d.p.Courses) > 1 {
+			d.fail(f.node, "missing", "a dish needs its `course`, for there are several", "courses are "+joinNames(d.courseNames()))
+		}
+		return 0
+	}
+	name, ok := d.text(n, "`course`")
+	if !ok {
+		return 0
+	}
+	c, ok := d.courseNo[slug(name)]
+	if !ok {
+		d.unknown(n, "unknown-course", "course", name, d.courseNames())
+	}
+	return c
+}
+
+func (d *decoder) courseNames() []string {
+	var names []string
+	for _, c := range d.p.Courses {
+		names = append(names, c.Name)
+	}
+	return names
+}
+
+// unknown reports a name that the plan does not have.
+func (d *decoder) unknown(n *yaml.Node, code, what, name string, have []string) {
+	hint := "there is none"
+	if len(have) > 0 {
+		hint = "there is " + joinNames(have)
+	}
+	if w, ok := d.nearest(name, have, 3); ok {
+		hint = fmt.Sprintf("did you mean %s?", w)
+	}
+	d.fail(n, code, fmt.Sprintf("there is no %s %s", what, quote(name)), hint)
+}
+
+// joinNames lists at most a handful of names.
+func joinNames(names []string) string {
+	const most = 8
+	out := ""
+	for i, s := range names {
+		if i == most {
+			return out + fmt.Sprintf(" and %d more", len(names)-most)
+		}
+		if i > 0 {
+			out += ", "
+		}
+		out += short(s)
+	}
+	return out
+}
+
+// steps reads the steps of a dish.
+func (d *decoder) steps(dish *plan.Dish, f fields) {
+	n := f.get("steps")
+	byID := map[string]int{}
+	d.dishSteps = append(d.dishSteps, byID)
+	if n == nil || isNothing(n) || n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
+		d.fail(f.node, "empty-dish", fmt.Sprintf("the dish %s has no steps", quote(dish.Name)), "write them below `steps:`, each with a dash")
+		return
+	}
+	if n.Kind != yaml.SequenceNode {
+		d.fail(n, "wrong-kind", "`steps` is a list of steps, not "+kindOf(n), "start each step with a dash: `- Boil the potatoes, 22m`")
+		return
+	}
+	for _, c := range n.Content {
+		at := len(d.p.Steps)
+		step, raw, ok := d.step(c)
+		if !ok {
+			continue
+		}
+		step.Dish = len(d.p.Dishes)
+		if first, twice := byID[raw.id]; twice && raw.id != "" {
+			d.fail(c, "double-id", fmt.Sprintf("two steps of %s are called `%s`", dish.Name, raw.id),
+				fmt.Sprintf("the other is in line %d; give each an `id` of its own", d.p.Steps[first].Pos.Line))
+		}
+		byID[raw.id] = at
+		step.ID = dish.ID + "/" + raw.id
+		dish.Steps = append(dish.Steps, at)
+		d.p.Steps = append(d.p.Steps, step)
+		d.raw = append(d.raw, raw)
+	}
+}
+
+// references turns what each step says it follows into links.
+func (d *decoder) references() {
+	anywhere := map[string][]int{} // by id without the dish
+	full := map[string]int{}
+	for i := range d.p.Steps {
+		anywhere[d.raw[i].id] = append(anywhere[d.raw[i].id], i)
+		full[d.p.Steps[i].ID] = i
+	}
+	for _, dish := range d.p.Dishes {
+		for k, i := range dish.Steps {
+			s, raw := &d.p.Steps[i], d.raw[i]
+			if raw.after == nil {
+				if k > 0 {
+					s.After = []plan.Link{{Step: dish.Steps[k-1], Pos: s.Pos}}
+				}
+				continue
+			}
+			r := resolver{d: d, own: d.dishSteps[s.Dish], anywhere: anywhere, full: full}
+			s.After = r.links(raw.after)
+			if slices.ContainsFunc(s.After, func(l plan.Link) bool { return l.Step == i }) {
+				d.fail(raw.after, "cycle", fmt.Sprintf("%s follows itself", quote(s.Do)))
+			}
+		}
+	}
+}

@@ -1,0 +1,24 @@
+// Package planfile turns the text of a plan file into a plan.Plan, or into all
+// the mistakes in it, each with line, column and what would be right. It knows
+// nothing of timetables and reads neither files nor the clock.
+//
+// # Flow
+//
+//	bytes ─ yaml.go ─▶ tree of nodes ─ decode.go ─▶ plan.Plan ─ validate.go ─▶ plan.Problems
+//	        guarded    positions kept   one file a     every default     what the parts
+//	        parse                       kind of value  filled in         say together
+//
+// # Reading order
+//
+//   - decode.go: the top of the file, dinner time and courses
+//   - keys.go: the one table of keys, and which of them are not built yet
+//   - fields.go: the typed readers that everything below uses
+//   - kitchen.go, dish.go, step.go, reference.go: the parts of a plan
+//   - duration.go, length.go, temperature.go, keep.go, window.go: the grammar of single
+//     values, plain functions of a string
+//   - validate.go: what no single value can tell
+//   - snippet.go: a problem as the cook reads it
+//
+// The YAML library is asked for nodes only: its own decoding into Go values
+// loses positions and panics on some input.
+package planfile

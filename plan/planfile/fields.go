@@ -1,0 +1,250 @@
+package planfile
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"gopkg.in/yaml.v3"
+
+	"example.org/kettledrum/plan"
+)
+
+// fields is one mapping of the file after its keys were checked.
+type fields struct {
+	node *yaml.Node
+	vals map[string]*yaml.Node
+}
+
+// get returns the value of key, nil where the file does not have it.
+func (f fields) get(key string) *yaml.Node { return f.vals[key] }
+
+func pos(n *yaml.Node) plan.Pos { return plan.Pos{Line: max(1, n.Line), Col: max(1, n.Column)} }
+
+// fail records an error at n.
+func (d *decoder) fail(n *yaml.Node, code, text string, hints ...string) {
+	d.add(plan.Problem{Code: code, Pos: pos(n), Text: text, Hints: hints})
+}
+
+// failWith records what a value's grammar answered.
+func (d *decoder) failWith(n *yaml.Node, err error) {
+	m, ok := err.(*mistake)
+	switch {
+	case !ok:
+		d.fail(n, "value", err.Error())
+	case m.hint == "":
+		d.fail(n, m.code, m.text)
+	default:
+		d.fail(n, m.code, m.text, m.hint)
+	}
+}
+
+// add records a problem. Beyond maxProblems they are counted only: nobody
+// reads that many, and a file of nothing else must not take long.
+func (d *decoder) add(p plan.Problem) {
+	if len(d.problems) >= maxProblems {
+		d.dropped++
+		return
+	}
+	d.problems = append(d.problems, p)
+}
+
+// fields checks that n is a mapping and that each of its keys may stand there.
+func (d *decoder) fields(n *yaml.Node, in place) (fields, bool) {
+	f := fields{node: n, vals: map[string]*yaml.Node{}}
+	if n.Kind != yaml.MappingNode {
+		d.fail(n, "wrong-kind", fmt.Sprintf("%s is written as keys and values, not as %s", in, kindOf(n)),
+			"keys are "+strings.Join(keys[in].known, ", "))
+		return f, false
+	}
+	set := keys[in]
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		k, v := n.Content[i], n.Content[i+1]
+		if k.Kind != yaml.ScalarNode {
+			d.fail(k, "wrong-kind", "a key must be a word, not "+kindOf(k))
+			continue
+		}
+		switch {
+		case contains(set.known, k.Value):
+			if first, twice := f.vals[k.Value]; twice {
+				d.fail(k, "double-key", fmt.Sprintf("`%s` stands twice in %s", k.Value, in),
+					fmt.Sprintf("the first is in line %d; keep one", first.Line))
+				continue
+			}
+			f.vals[k.Value] = v
+		case contains(set.notYet, k.Value):
+			d.fail(k, "not-yet-supported", fmt.Sprintf("`%s` is not yet supported", k.Value))
+		default:
+			d.unknownKey(n, i, in)
+		}
+	}
+	return f, true
+}
+
+// unknownKey reports the key at n.Content[i]. Where it is rather the rest of a
+// text that a `,` or a `:` broke, it shows the quotes to write.
+func (d *decoder) unknownKey(n *yaml.Node, i int, in place) {
+	k, v := n.Content[i], n.Content[i+1]
+	word, near := d.nearest(k.Value, keys[in].all(), 3)
+	if n.Style&yaml.FlowStyle != 0 && i >= 2 && k.Style == 0 && v.Kind == yaml.ScalarNode && v.Tag == "!!null" && v.Value == "" {
+		before, text := n.Content[i-2], n.Content[i-1]
+		if text.Kind == yaml.ScalarNode {
+			d.fail(k, "broken-text", fmt.Sprintf("a comma ends the text before %s", quote(k.Value)),
+				fmt.Sprintf("put the text in quotes: %s: %s", before.Value, quotes(text.Value+", "+k.Value)))
+			return
+		}
+	}
+	text := fmt.Sprintf("unknown key %s in %s", tick(k.Value), in)
+	switch {
+	case near:
+		d.fail(k, "unknown-key", text, fmt.Sprintf("did you mean `%s`?", word))
+	case in == inStep && len(n.Content) == 2 && v.Kind == yaml.ScalarNode:
+		d.fail(k, "broken-text", fmt.Sprintf("the colon makes %s a key", quote(k.Value)),
+			"put the text in quotes: "+quotes(k.Value+": "+v.Value))
+	default:
+		d.fail(k, "unknown-key", text, "keys are "+strings.Join(keys[in].known, ", "))
+	}
+}
+
+// scalar returns the plain value of n. An empty value, a list or a mapping is
+// an error; where the list or mapping comes from text that was not quoted, the
+// error shows the quotes.
+func (d *decoder) scalar(n *yaml.Node, what string) (string, bool) {
+	if n.Kind != yaml.ScalarNode {
+		hint := "write a plain value"
+		if t := d.src.textOf(n); t != "" {
+			hint = "if it is text, put it in quotes: " + quotes(t)
+		}
+		d.fail(n, "broken-text", fmt.Sprintf("%s is a plain value, not %s", what, kindOf(n)), hint)
+		return "", false
+	}
+	s := strings.TrimSpace(n.Value)
+	if s == "" {
+		d.fail(n, "empty-value", what+" is empty")
+		return "", false
+	}
+	if strings.ContainsFunc(s, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }) {
+		d.fail(n, "control-character", what+" holds a control character", "take it out")
+		return "", false
+	}
+	return s, true
+}
+
+// text reads one line of text; line breaks and runs of blanks become one blank.
+func (d *decoder) text(n *yaml.Node, what string) (string, bool) {
+	s, ok := d.scalar(n, what)
+	return strings.Join(strings.Fields(s), " "), ok
+}
+
+// field reads f[key] by a value grammar. It reports whether there is a value
+// and it is right.
+func field[T any](d *decoder, f fields, key string, read func(string) (T, error)) (T, bool) {
+	n := f.get(key)
+	var zero T
+	if n == nil {
+		return zero, false
+	}
+	return value(d, n, "`"+key+"`", read)
+}
+
+// value reads n by a value grammar.
+func value[T any](d *decoder, n *yaml.Node, what string, read func(string) (T, error)) (T, bool) {
+	var zero T
+	s, ok := d.scalar(n, what)
+	if !ok {
+		return zero, false
+	}
+	v, err := read(s)
+	if err != nil {
+		d.failWith(n, err)
+		return zero, false
+	}
+	return v, true
+}
+
+// needText reads the text that the mapping must have under key.
+func (d *decoder) needText(f fields, key string, in place) (string, bool) {
+	n := f.get(key)
+	if n == nil {
+		d.fail(f.node, "missing", fmt.Sprintf("%s needs `%s`", in, key))
+		return "", false
+	}
+	return d.text(n, "`"+key+"`")
+}
+
+// list returns the items of a list. A single value stands for a list of one.
+func (d *decoder) list(n *yaml.Node, what string) []*yaml.Node {
+	switch n.Kind {
+	case yaml.SequenceNode:
+		return n.Content
+	case yaml.MappingNode:
+		return []*yaml.Node{n}
+	}
+	if _, ok := d.scalar(n, what); !ok {
+		return nil
+	}
+	return []*yaml.Node{n}
+}
+
+// count reads a whole number from least to most.
+func count(least, most int) func(string) (int, error) {
+	return func(s string) (int, error) {
+		v, err := strconv.Atoi(s)
+		if err != nil || v < least || v > most {
+			return 0, &mistake{"number", fmt.Sprintf("%s is no whole number from %d to %d", quote(s), least, most), ""}
+		}
+		return v, nil
+	}
+}
+
+// yesNo reads true or false.
+func yesNo(s string) (bool, error) {
+	switch strings.ToLower(s) {
+	case "true", "yes":
+		return true, nil
+	case "false", "no":
+		return false, nil
+	}
+	return false, &mistake{"value", fmt.Sprintf("%s is neither true nor false", quote(s)), ""}
+}
+
+// oneOf reads one of a few words.
+func oneOf[T any](words []string, vals []T) func(string) (T, error) {
+	return func(s string) (T, error) {
+		for i, w := range words {
+			if s == w {
+				return vals[i], nil
+			}
+		}
+		var zero T
+		hint := "write one of " + strings.Join(words, ", ")
+		if w, ok := nearest(strings.ToLower(s), words, 3); ok {
+			hint = fmt.Sprintf("did you mean %s?", w)
+		}
+		return zero, &mistake{"value", fmt.Sprintf("%s is not one of %s", quote(s), strings.Join(words, ", ")), hint}
+	}
+}
+
+func kindOf(n *yaml.Node) string {
+	switch {
+	case n.Kind == yaml.SequenceNode:
+		return "a list"
+	case n.Kind == yaml.MappingNode:
+		return "keys and values"
+	case n.Kind == yaml.AliasNode:
+		return "an alias"
+	case n.Tag == "!!null" && n.Style == 0:
+		return "nothing"
+	}
+	return "a single value"
+}
+
+func contains(words []string, w string) bool {
+	for _, x := range words {
+		if x == w {
+			return true
+		}
+	}
+	return false
+}

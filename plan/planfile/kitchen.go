@@ -1,0 +1,275 @@
+package planfile
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"gopkg.in/yaml.v3"
+
+	"example.org/kettledrum/plan"
+)
+
+// kitchen reads `kitchen`. Each part that the plan leaves out is as in
+// plan.Default…; n is nil where all of it is left out.
+func (d *decoder) kitchen(n *yaml.Node) {
+	d.cookNo, d.ovenNo, d.toolNo = map[string]int{}, map[string]int{}, map[string]int{}
+	k := &d.p.Kitchen
+	k.Minds, k.Room = plan.DefaultMinds, plan.DefaultRoom
+	k.Burners = plan.Burners{Large: plan.DefaultLarge, Small: plan.DefaultSmall}
+	f := fields{}
+	if n != nil {
+		if n.Kind == yaml.ScalarNode && !isNothing(n) {
+			d.fail(n, "not-yet-supported", "a kitchen in a file of its own is not yet supported", "write the kitchen out below `kitchen:`")
+		} else if !isNothing(n) {
+			f, _ = d.fields(n, inKitchen)
+		}
+	}
+	d.cooks(f.get("cooks"))
+	d.ovens(f.get("ovens"))
+	d.burners(f.get("burners"))
+	d.tools(f.get("tools"))
+}
+
+// people and ovens may be a number, a list of names, or written out. each is
+// called for every one, with its fields where they are written out.
+func (d *decoder) several(n *yaml.Node, what, one string, in place, most int, each func(name string, f fields, at *yaml.Node)) {
+	switch {
+	case n == nil:
+		each(one, fields{}, nil)
+	case n.Kind == yaml.ScalarNode:
+		v, ok := value(d, n, "`"+what+"`", count(0, most))
+		for i := 1; ok && i <= v; i++ {
+			name := one
+			if v > 1 {
+				name = fmt.Sprintf("%s %d", one, i)
+			}
+			each(name, fields{}, n)
+		}
+	case n.Kind == yaml.MappingNode:
+		d.fail(n, "wrong-kind", fmt.Sprintf("`%s` is a list, not keys and values", what), "start each with a dash")
+	default:
+		for _, c := range n.Content {
+			if c.Kind == yaml.ScalarNode {
+				if name, ok := d.text(c, "a name"); ok {
+					each(name, fields{}, c)
+				}
+				continue
+			}
+			if f, ok := d.fields(c, in); ok {
+				if name, ok := d.needText(f, "name", in); ok {
+					each(name, f, c)
+				}
+			}
+		}
+	}
+}
+
+// named enters a name that must be the only one of its kind.
+func (d *decoder) named(no map[string]int, name string, index int, what string, at *yaml.Node) {
+	if _, twice := no[slug(name)]; twice && at != nil {
+		d.fail(at, "double-name", fmt.Sprintf("two %s are called %s", what, quote(name)))
+	}
+	no[slug(name)] = index
+}
+
+func (d *decoder) cooks(n *yaml.Node) {
+	k := &d.p.Kitchen
+	d.several(n, "cooks", "Cook", inCook, 100, func(name string, f fields, at *yaml.Node) {
+		d.named(d.cookNo, name, len(k.Cooks), "cooks", at)
+		c := plan.Cook{Name: name, Free: d.freeByDefault()}
+		if at != nil {
+			c.Pos = pos(at)
+		}
+		if free := f.get("free"); free != nil {
+			c.Free = d.windows(free)
+		}
+		k.Cooks = append(k.Cooks, c)
+	})
+	if n != nil && len(k.Cooks) == 0 && !d.problems.HasErrors() {
+		d.fail(n, "missing", "a kitchen needs a cook", "leave `cooks` out for one cook who is there all the time")
+	}
+}
+
+// freeByDefault is from plan.DefaultLead before the first serve to the last.
+func (d *decoder) freeByDefault() []plan.Window {
+	first, last := time.Duration(1<<62), time.Duration(0)
+	for _, c := range d.p.Courses {
+		first, last = min(first, c.Serve), max(last, c.Serve)
+	}
+	if len(d.p.Courses) == 0 {
+		first = 0
+	}
+	t := d.p.Table
+	return []plan.Window{{From: t.Add(first - plan.DefaultLead), To: t.Add(last)}}
+}
+
+// windows reads when a cook is free: in order of time, overlapping ones as one.
+func (d *decoder) windows(n *yaml.Node) []plan.Window {
+	var out []plan.Window
+	for _, c := range d.list(n, "`free`") {
+		w, ok := value(d, c, "a stretch of time", d.table.window)
+		if !ok {
+			continue
+		}
+		// The one place that holds a plan to the cook-day: days before it are
+		// not planned yet.
+		if !w.To.After(d.p.CookDay()) && d.table.known {
+			d.fail(c, "not-yet-supported", fmt.Sprintf("%s is before the day of the dinner; cooking on earlier days is not yet supported", quote(c.Value)))
+			continue
+		}
+		out = append(out, w)
+	}
+	slices.SortFunc(out, func(a, b plan.Window) int { return a.From.Compare(b.From) })
+	merged := out[:0]
+	for _, w := range out {
+		if i := len(merged) - 1; i >= 0 && !w.From.After(merged[i].To) {
+			if w.To.After(merged[i].To) {
+				merged[i].To = w.To
+			}
+			continue
+		}
+		merged = append(merged, w)
+	}
+	return merged
+}
+
+func (d *decoder) ovens(n *yaml.Node) {
+	k := &d.p.Kitchen
+	d.several(n, "ovens", "oven", inOven, 20, func(name string, f fields, at *yaml.Node) {
+		d.named(d.ovenNo, name, len(k.Ovens), "ovens", at)
+		o := plan.Oven{Name: name, Shelves: plan.DefaultShelves, Preheat: plan.DefaultPreheat, Cools: plan.DefaultCools}
+		if at != nil {
+			o.Pos = pos(at)
+		}
+		if v, ok := field(d, f, "shelves", count(1, 100)); ok {
+			o.Shelves = 2 * v
+		}
+		if v, ok := field(d, f, "preheat", preheat); ok {
+			o.Preheat = v
+		}
+		if v, ok := field(d, f, "cools", cools); ok {
+			o.Cools = v
+		}
+		k.Ovens = append(k.Ovens, o)
+	})
+}
+
+// preheat reads "12m to 350F": from the room.
+func preheat(s string) (plan.Ramp, error) {
+	takes, to, ok := strings.Cut(s, " to ")
+	if !ok {
+		return plan.Ramp{}, &mistake{"ramp", fmt.Sprintf("%s does not say how hot", quote(s)), "write it like 12m to 350F"}
+	}
+	return ramp(takes, "", to)
+}
+
+// cools reads "14m from 425F to 350F".
+func cools(s string) (plan.Ramp, error) {
+	takes, temps, ok := strings.Cut(s, " from ")
+	from, to, ok2 := strings.Cut(temps, " to ")
+	if !ok || !ok2 {
+		return plan.Ramp{}, &mistake{"ramp", fmt.Sprintf("%s does not say from where to where", quote(s)), "write it like 14m from 425F to 350F"}
+	}
+	return ramp(takes, from, to)
+}
+
+// ramp reads a stated time between two temperatures; without from it starts at
+// the room's.
+func ramp(takes, from, to string) (r plan.Ramp, err error) {
+	if r.Takes, err = Duration(takes); err != nil {
+		return r, err
+	}
+	if r.Takes < time.Minute || r.Takes > 12*time.Hour {
+		return r, &mistake{"ramp", fmt.Sprintf("%s is no time for an oven", quote(takes)), "between 1m and 12h"}
+	}
+	if r.To, err = oneTemperature(to); err != nil {
+		return r, err
+	}
+	if from == "" {
+		if r.To >= ovenHighest {
+			return r, &mistake{"ramp", fmt.Sprintf("%s is all that an oven can reach", quote(to)), "state the time to a temperature in use, like 350F"}
+		}
+		return r, nil
+	}
+	if r.From, err = oneTemperature(from); err != nil {
+		return r, err
+	}
+	if r.From <= r.To {
+		return r, &mistake{"range", fmt.Sprintf("from %s to %s is not cooling", from, to), "the first is the hotter one"}
+	}
+	return r, nil
+}
+
+func oneTemperature(s string) (plan.Celsius, error) {
+	at, lo, hi, err := ovenTemperature(s)
+	if err == nil && cmp.Compare(hi-lo, 2*plan.DialError+0.001) > 0 {
+		err = &mistake{"temperature", fmt.Sprintf("%s is a range", quote(s)), "write one temperature"}
+	}
+	return at, err
+}
+
+func (d *decoder) burners(n *yaml.Node) {
+	if n == nil {
+		return
+	}
+	if n.Kind == yaml.ScalarNode {
+		d.fail(n, "wrong-kind", "`burners` tells large from small", "write {large: 2, small: 2}")
+		return
+	}
+	f, ok := d.fields(n, inBurners)
+	if !ok {
+		return
+	}
+	d.p.Kitchen.Burners.Large, _ = field(d, f, "large", count(0, 100))
+	d.p.Kitchen.Burners.Small, _ = field(d, f, "small", count(0, 100))
+}
+
+// tools reads `name: count` or a list of names.
+func (d *decoder) tools(n *yaml.Node) {
+	if n == nil || isNothing(n) {
+		return
+	}
+	d.counted(n, "`tools`", func(at *yaml.Node, name string, amount int) {
+		t := plan.Tool{Name: name, Count: amount, Listed: true, Pos: pos(at)}
+		d.named(d.toolNo, name, len(d.p.Kitchen.Tools), "tools", at)
+		d.p.Kitchen.Tools = append(d.p.Kitchen.Tools, t)
+	})
+}
+
+// counted reads names with counts: `{big pot: 1}`, `[big pot, {sheet pan: 2}]`
+// or a single name.
+func (d *decoder) counted(n *yaml.Node, what string, each func(at *yaml.Node, name string, amount int)) {
+	for _, c := range d.list(n, what) {
+		if c.Kind == yaml.ScalarNode {
+			if name, ok := d.text(c, "a tool"); ok {
+				each(c, name, 1)
+			}
+			continue
+		}
+		if c.Kind != yaml.MappingNode {
+			d.fail(c, "wrong-kind", "a tool is a name, or a name and a number, not "+kindOf(c))
+			continue
+		}
+		for i := 0; i+1 < len(c.Content); i += 2 {
+			key, v := c.Content[i], c.Content[i+1]
+			name, ok := d.text(key, "the name of a tool")
+			if !ok {
+				continue
+			}
+			if v.Kind == yaml.MappingNode {
+				f, _ := d.fields(v, inTool)
+				if v = f.get("count"); v == nil {
+					each(key, name, 1)
+					continue
+				}
+			}
+			amount, ok := value(d, v, "how many of "+quote(name), count(1, 1000))
+			if ok {
+				each(key, name, amount)
+			}
+		}
+	}
+}

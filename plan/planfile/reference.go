@@ -1,0 +1,119 @@
+package planfile
+
+import (
+	"fmt"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"example.org/kettledrum/plan"
+)
+
+// resolver finds the steps that `after` names: in the own dish first, then
+// anywhere if there is only one of that id; `dish/step` names one exactly.
+type resolver struct {
+	d        *decoder
+	own      map[string]int
+	anywhere map[string][]int
+	full     map[string]int
+}
+
+// links reads `after`: `none`, a reference, or a list of references, each with
+// an optional gap: `[sauce, {bake: 0m-10m}]`.
+func (r resolver) links(n *yaml.Node) []plan.Link {
+	d := r.d
+	if n.Kind == yaml.ScalarNode && n.Value == "none" {
+		return nil
+	}
+	var out []plan.Link
+	seen := map[int]bool{}
+	add := func(at *yaml.Node, l plan.Link) {
+		if seen[l.Step] {
+			d.fail(at, "double-reference", fmt.Sprintf("the step names %s twice", quote(at.Value)))
+			return
+		}
+		seen[l.Step] = true
+		out = append(out, l)
+	}
+	for _, c := range d.list(n, "`after`") {
+		switch c.Kind {
+		case yaml.ScalarNode:
+			if step, ok := r.find(c); ok {
+				add(c, plan.Link{Step: step, Pos: pos(c)})
+			}
+		case yaml.MappingNode:
+			for i := 0; i+1 < len(c.Content); i += 2 {
+				key, v := c.Content[i], c.Content[i+1]
+				step, ok := r.find(key)
+				s, ok2 := d.scalar(v, "the gap after "+quote(key.Value))
+				if !ok || !ok2 {
+					continue
+				}
+				l := plan.Link{Step: step, Pos: pos(key)}
+				var err error
+				if l.Min, l.Max, l.HasMax, err = gap(s); err != nil {
+					d.failWith(v, err)
+					continue
+				}
+				if !l.HasMax {
+					l.Max = 0
+				}
+				add(key, l)
+			}
+		default:
+			d.fail(c, "wrong-kind", "`after` names steps, not "+kindOf(c), "write it like [sauce, {bake: 0m-10m}]")
+		}
+	}
+	return out
+}
+
+// find returns the step that n names.
+func (r resolver) find(n *yaml.Node) (int, bool) {
+	d := r.d
+	name, ok := d.text(n, "a reference")
+	if !ok {
+		return 0, false
+	}
+	dish, step, exact := strings.Cut(name, "/")
+	if exact {
+		if i, ok := r.full[slug(dish)+"/"+slug(step)]; ok {
+			return i, true
+		}
+		d.unknownStep(n, name, keysOf(r.full))
+		return 0, false
+	}
+	id := slug(name)
+	if i, ok := r.own[id]; ok {
+		return i, true
+	}
+	switch found := r.anywhere[id]; {
+	case id == "none":
+		d.fail(n, "unknown-step", "`none` stands alone", "write `after: none` for a step that follows nothing")
+	case len(found) == 1:
+		return found[0], true
+	case len(found) > 1:
+		var names []string
+		for _, i := range found {
+			names = append(names, d.p.Steps[i].ID)
+		}
+		d.fail(n, "ambiguous-step", fmt.Sprintf("%s is a step of several dishes", quote(name)), "name one: "+joinNames(names))
+	case strings.Contains(name, ","):
+		d.fail(n, "unknown-step", fmt.Sprintf("there is no step %s", quote(name)), fmt.Sprintf("several steps stand in brackets: [%s]", short(name)))
+	default:
+		d.unknownStep(n, name, append(keysOf(r.own), keysOf(r.anywhere)...))
+	}
+	return 0, false
+}
+
+// unknownStep reports a reference to nothing.
+func (d *decoder) unknownStep(n *yaml.Node, name string, ids []string) {
+	hint := "a step is named by its `id`, or by its `do` in lower case with hyphens"
+	want := slug(name)
+	if dish, step, ok := strings.Cut(name, "/"); ok {
+		want = slug(dish) + "/" + slug(step)
+	}
+	if w, ok := d.nearest(want, ids, 3); ok {
+		hint = fmt.Sprintf("did you mean %s?", w)
+	}
+	d.fail(n, "unknown-step", fmt.Sprintf("there is no step %s", quote(name)), hint)
+}

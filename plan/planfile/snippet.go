@@ -1,0 +1,96 @@
+package planfile
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/kettledrum/plan"
+)
+
+// How much of a long line is shown, in characters before and after the place.
+const (
+	shownBefore = 60
+	shownAfter  = 40
+)
+
+// Format shows problems as the cook reads them, each as
+//
+//	supper.yaml:14:5: unknown key `tkaes` in a step
+//	      - {do: Roast, tkaes: 3h}
+//	                    ^
+//	hint: did you mean `takes`?
+//
+// with an empty line between them. name is the file's name as the cook typed
+// it; src is its text.
+func Format(name string, src []byte, ps plan.Problems) string {
+	s := newSource(src)
+	var b strings.Builder
+	for i, p := range ps {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(name)
+		if p.Pos.Line > 0 {
+			fmt.Fprintf(&b, ":%d:%d", p.Pos.Line, max(1, p.Pos.Col))
+		}
+		b.WriteString(": ")
+		if p.Severity == plan.Notice {
+			b.WriteString("note: ")
+		}
+		b.WriteString(p.Text + "\n")
+		if p.Pos.Line > 0 && p.Pos.Line <= len(s.lines) {
+			if line, at := snippet(s.lines[p.Pos.Line-1], max(1, p.Pos.Col)); strings.TrimSpace(line) != "" {
+				fmt.Fprintf(&b, "  %s\n  %s^\n", strings.TrimRight(line, " "), strings.Repeat(" ", at))
+			}
+		}
+		for _, h := range p.Hints {
+			b.WriteString("hint: " + h + "\n")
+		}
+	}
+	return b.String()
+}
+
+// snippet returns the part of a line around character col, clean of control
+// characters, and how many cells of it lie before that character. A tab is
+// shown as four blanks.
+func snippet(line string, col int) (shown string, at int) {
+	// Only what may be shown is looked at: a line may have a million characters.
+	var text []rune
+	first, n := max(0, col-1-shownBefore), 0
+	for _, r := range line {
+		if n >= first {
+			text = append(text, r)
+		}
+		if n++; n > col+shownAfter {
+			break
+		}
+	}
+	before := min(col-1-first, len(text))
+	head, tail := clean(text[:before]), clean(text[before:])
+	if first > 0 {
+		head = "…" + head
+	}
+	if n > col+shownAfter {
+		tail += "…"
+	}
+	return head + tail, ansi.StringWidth(head)
+}
+
+func clean(text []rune) string {
+	var b strings.Builder
+	for _, r := range text {
+		switch {
+		case r == '\t':
+			b.WriteString("    ")
+		case r == '\r':
+		case r == '\u2028' || r == '\u2029' || !unicode.IsPrint(r) && !unicode.Is(unicode.M, r):
+			b.WriteRune('\uFFFD')
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}

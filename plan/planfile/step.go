@@ -1,0 +1,291 @@
+package planfile
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"example.org/kettledrum/plan"
+)
+
+// rawStep is what of a step can only be told when all steps are known.
+type rawStep struct {
+	id    string     // without the dish
+	after *yaml.Node // nil where the plan says nothing
+}
+
+// step reads one step: keys and values, or "Boil the potatoes, 22m".
+func (d *decoder) step(n *yaml.Node) (plan.Step, rawStep, bool) {
+	if n.Kind == yaml.ScalarNode {
+		return d.shortStep(n)
+	}
+	s := plan.Step{By: -1, Pos: pos(n)}
+	f, ok := d.fields(n, inStep)
+	if !ok {
+		return s, rawStep{}, false
+	}
+	s.Do, _ = d.needText(f, "do", inStep)
+	if note := f.get("note"); note != nil {
+		s.Note, _ = d.scalar(note, "`note`")
+	}
+	d.length(&s, f)
+	s.Oven = d.bake(f.get("oven"))
+	if b, ok := field(d, f, "burner", burner); ok {
+		s.Burner = &b
+	}
+	s.Uses = d.uses(f.get("uses"))
+	s.Until, _ = field(d, f, "until", until)
+	s.AtOnce, _ = field(d, f, "at_once", yesNo)
+	s.Hands = assumedHands(&s)
+	words := []string{"tied", "busy", "near", "free"}
+	if h, ok := field(d, f, "hands", oneOf(words, []plan.Hands{plan.Tied, plan.Busy, plan.Near, plan.Free})); ok {
+		s.Hands = h
+	}
+	s.By = d.by(f.get("by"))
+	s.Keeps = assumedKeep(&s)
+	if k, ok := field(d, f, "keeps", keeps); ok {
+		s.Keeps = k
+	}
+	id := f.get("id")
+	if id == nil {
+		return s, rawStep{id: d.idOf(s.Do, f.get("do"), n), after: f.get("after")}, true
+	}
+	name, _ := d.text(id, "`id`")
+	return s, rawStep{id: d.idOf(name, id, n), after: f.get("after")}, true
+}
+
+// shortStep reads a step written as text with its time at the end.
+func (d *decoder) shortStep(n *yaml.Node) (plan.Step, rawStep, bool) {
+	s := plan.Step{By: -1, Pos: pos(n), Hands: plan.Busy}
+	text, ok := d.text(n, "a step")
+	if !ok {
+		return s, rawStep{}, false
+	}
+	comma := strings.LastIndexByte(text, ',')
+	if comma < 1 {
+		d.fail(n, "missing", fmt.Sprintf("the step %s does not say how long it takes", quote(text)),
+			"end it with a comma and a time: "+short(text)+", 10m")
+		return s, rawStep{}, false
+	}
+	s.Do = strings.TrimSpace(text[:comma])
+	l, err := takes(text[comma+1:])
+	if err != nil {
+		d.failWith(n, err)
+	}
+	s.Length, s.Keeps = l, assumedKeep(&s)
+	return s, rawStep{id: d.idOf(s.Do, n, n)}, true
+}
+
+// idOf makes the id of a step from its own `id` or its `do`, which is at n.
+func (d *decoder) idOf(text string, n, step *yaml.Node) string {
+	id := slug(text)
+	if n == nil || text == "" {
+		return id // reported as missing
+	}
+	if id == "" || id == "none" {
+		d.fail(n, "id", fmt.Sprintf("no id can be made from %s", quote(text)), "give the step an `id` of letters and digits")
+	}
+	return id
+}
+
+// length reads `takes` or `waits`, of which a step has one.
+func (d *decoder) length(s *plan.Step, f fields) {
+	t, w := f.get("takes"), f.get("waits")
+	switch {
+	case t == nil && w == nil:
+		d.fail(f.node, "missing", "a step needs `takes` or `waits`", "`takes: 10m` where the food decides, `waits: 10m to 20m` where the cook does")
+	case t != nil && w != nil:
+		d.fail(w, "both", "a step has `takes` or `waits`, not both", "`takes` where the food decides, `waits` where the cook does")
+	case t != nil:
+		s.Length, _ = field(d, f, "takes", takes)
+	default:
+		s.Length.Elastic = true
+		if l, ok := field(d, f, "waits", waits); ok {
+			s.Length = l
+		}
+	}
+}
+
+// assumedHands returns what a step asks of a cook where the plan says nothing.
+func assumedHands(s *plan.Step) plan.Hands {
+	switch {
+	case s.Oven != nil || s.Length.Elastic:
+		return plan.Free
+	case s.Burner != nil:
+		return plan.Near
+	}
+	return plan.Busy
+}
+
+func (d *decoder) by(n *yaml.Node) int {
+	if n == nil {
+		return -1
+	}
+	name, ok := d.text(n, "`by`")
+	if !ok {
+		return -1
+	}
+	c, ok := d.cookNo[slug(name)]
+	if !ok {
+		d.unknown(n, "unknown-cook", "cook", name, cookNames(d.p))
+		return -1
+	}
+	if len(d.p.Kitchen.Cooks[c].Free) == 0 {
+		d.fail(n, "never-free", fmt.Sprintf("%s is never free", name), "give the cook a `free`, or the step to somebody else")
+	}
+	return c
+}
+
+func cookNames(p *plan.Plan) []string {
+	var names []string
+	for _, c := range p.Kitchen.Cooks {
+		names = append(names, c.Name)
+	}
+	return names
+}
+
+// bake reads `oven`: a temperature, or {at, in, space}.
+func (d *decoder) bake(n *yaml.Node) *plan.Bake {
+	if n == nil {
+		return nil
+	}
+	b := &plan.Bake{In: -1, Space: 2}
+	at := n
+	if n.Kind == yaml.MappingNode {
+		f, _ := d.fields(n, inBake)
+		if at = f.get("at"); at == nil {
+			d.fail(n, "missing", "the oven of a step needs `at`", "write it like {at: 400F, space: half}")
+			return b
+		}
+		if in := f.get("in"); in != nil {
+			b.In = d.ovenNamed(in)
+		}
+		if v, ok := field(d, f, "space", space); ok {
+			b.Space = v
+		}
+	}
+	text, ok := d.scalar(at, "`oven`")
+	if !ok {
+		return b
+	}
+	if text == "grill" {
+		d.fail(at, "not-yet-supported", "`grill` is not yet supported")
+		return b
+	}
+	var err error
+	if b.At, b.Lo, b.Hi, err = ovenTemperature(text); err != nil {
+		d.failWith(at, err)
+	}
+	return b
+}
+
+func (d *decoder) ovenNamed(n *yaml.Node) int {
+	name, ok := d.text(n, "`in`")
+	if !ok {
+		return -1
+	}
+	i, ok := d.ovenNo[slug(name)]
+	if !ok {
+		var names []string
+		for _, o := range d.p.Kitchen.Ovens {
+			names = append(names, o.Name)
+		}
+		d.unknown(n, "unknown-oven", "oven", name, names)
+		return -1
+	}
+	return i
+}
+
+var shelves = regexp.MustCompile(`^([0-9]+)(\.5)?(?: (?:shelf|shelves))?$`)
+
+// space reads how much of the oven a step takes, in half shelves: "half", "a
+// shelf", or a number of shelves.
+func space(s string) (int, error) {
+	switch s {
+	case "half", "half a shelf":
+		return 1, nil
+	case "shelf", "a shelf":
+		return 2, nil
+	}
+	m := shelves.FindStringSubmatch(s)
+	if m != nil {
+		n, err := count(0, 100)(m[1])
+		if n *= 2; m[2] != "" {
+			n++
+		}
+		if err == nil && n > 0 {
+			return n, nil
+		}
+	}
+	return 0, &mistake{"space", fmt.Sprintf("%s is no space in an oven", quote(s)), "write half, a shelf, or a number of shelves"}
+}
+
+var burnerForm = regexp.MustCompile(`^(?:([0-9]+) )?(large|small|any)$`)
+
+// burner reads "large", "small", "any" or "2 large".
+func burner(s string) (plan.BurnerUse, error) {
+	b := plan.BurnerUse{Count: 1}
+	m := burnerForm.FindStringSubmatch(s)
+	if m == nil {
+		return b, &mistake{"burner", fmt.Sprintf("%s is no burner", quote(s)), "write large, small, any, or 2 large"}
+	}
+	b.Size = map[string]plan.BurnerSize{"large": plan.Large, "small": plan.Small, "any": plan.AnyBurner}[m[2]]
+	if m[1] != "" {
+		n, err := count(1, 100)(m[1])
+		if err != nil {
+			return b, err
+		}
+		b.Count = n
+	}
+	return b, nil
+}
+
+// uses reads the tools of a step. A tool that the kitchen does not list exists
+// once; where its name is close to a listed one it is rather misspelt.
+func (d *decoder) uses(n *yaml.Node) []plan.Use {
+	if n == nil {
+		return nil
+	}
+	var out []plan.Use
+	d.counted(n, "`uses`", func(at *yaml.Node, name string, amount int) {
+		i, ok := d.toolNo[slug(name)]
+		if !ok {
+			if i, ok = d.unlistedTool(at, name); !ok {
+				return
+			}
+		}
+		if slices.ContainsFunc(out, func(u plan.Use) bool { return u.Tool == i }) {
+			d.fail(at, "double-name", fmt.Sprintf("the step names %s twice", quote(name)), fmt.Sprintf("write how many: {%s: 2}", short(name)))
+			return
+		}
+		out = append(out, plan.Use{Tool: i, Count: amount})
+	})
+	return out
+}
+
+func (d *decoder) unlistedTool(n *yaml.Node, name string) (int, bool) {
+	var listed []string
+	for _, t := range d.p.Kitchen.Tools {
+		if t.Listed {
+			listed = append(listed, t.Name)
+		}
+	}
+	if w, ok := d.nearest(name, listed, 4); ok {
+		d.fail(n, "unknown-tool", fmt.Sprintf("the kitchen has no %s", quote(name)),
+			fmt.Sprintf("did you mean %s?", w), fmt.Sprintf("if it is another tool, list it under `tools`: {%s: 1}", short(name)))
+		return 0, false
+	}
+	i := len(d.p.Kitchen.Tools)
+	d.p.Kitchen.Tools = append(d.p.Kitchen.Tools, plan.Tool{Name: name, Count: 1, Pos: pos(n)})
+	d.toolNo[slug(name)] = i
+	d.add(plan.Problem{Code: "unlisted-tool", Severity: plan.Notice, Pos: pos(n),
+		Text:  fmt.Sprintf("the kitchen does not list %s: there is one, it is assumed", quote(name)),
+		Hints: []string{fmt.Sprintf("list it under `tools` if there are more: {%s: 2}", short(name))}})
+	return i, true
+}
+
+func keysOf[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

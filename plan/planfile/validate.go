@@ -1,0 +1,192 @@
+package planfile
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/kettledrum/plan"
+)
+
+// validate records what no single value can tell: cycles, more asked of the
+// kitchen than it has, courses out of order.
+func (d *decoder) validate() {
+	d.courseOrder()
+	for i := range d.p.Steps {
+		d.atOnce(&d.p.Steps[i])
+		d.demands(&d.p.Steps[i])
+	}
+	d.cycle()
+}
+
+func (d *decoder) stepFails(s *plan.Step, code, text string, hints ...string) {
+	d.add(plan.Problem{Code: code, Pos: s.Pos, Text: fmt.Sprintf("the step %s %s", quote(s.Do), text), Hints: hints})
+}
+
+// courseOrder checks that every course has a dish and that the courses come
+// one after the other.
+func (d *decoder) courseOrder() {
+	cs := d.p.Courses
+	dishes := make([]int, len(cs))
+	for _, dish := range d.p.Dishes {
+		dishes[dish.Course]++
+	}
+	for i, c := range cs {
+		if dishes[i] == 0 {
+			d.add(plan.Problem{Code: "empty-course", Pos: c.Pos, Text: fmt.Sprintf("no dish belongs to the course %s", quote(c.Name)),
+				Hints: []string{fmt.Sprintf("give a dish `course: %s`", short(c.Name))}})
+		}
+		if i == 0 {
+			continue
+		}
+		before := cs[i-1]
+		seatedUntil := before.Serve + before.Seated
+		p := plan.Problem{Code: "course-order", Pos: c.Pos}
+		clock := func(t plan.Course) string { return d.p.Table.Add(t.Serve).Format("15:04") }
+		switch {
+		case c.Serve <= before.Serve:
+			p.Text = fmt.Sprintf("%s is served at %s, not after %s at %s", quote(c.Name), clock(c), quote(before.Name), clock(before))
+			p.Hints = []string{"list the courses in the order in which they are served, each with its `serve` after the first"}
+		case c.Serve+c.LateOK < seatedUntil:
+			p.Text = fmt.Sprintf("%s at %s comes while the guests still sit with %s, until %s", quote(c.Name), clock(c), quote(before.Name),
+				d.p.Table.Add(seatedUntil).Format("15:04"))
+			p.Hints = []string{fmt.Sprintf("serve it later, or give %s a shorter `seated`", short(before.Name))}
+		case c.Serve < seatedUntil:
+			p.Severity = plan.Notice
+			p.Text = fmt.Sprintf("%s will be late: the guests sit with %s until %s", quote(c.Name), quote(before.Name),
+				d.p.Table.Add(seatedUntil).Format("15:04"))
+		default:
+			continue
+		}
+		d.add(p)
+	}
+}
+
+// atOnce checks what a step that starts at once follows.
+func (d *decoder) atOnce(s *plan.Step) {
+	if !s.AtOnce {
+		return
+	}
+	if len(s.After) == 0 {
+		d.stepFails(s, "at-once", "has `at_once` but follows no step", "leave it out, or name a step with `after`")
+	}
+	for _, l := range s.After {
+		if l.Min > 0 {
+			d.stepFails(s, "at-once", fmt.Sprintf("cannot start at once and %s after %s", l.Min, quote(d.p.Steps[l.Step].Do)),
+				"leave out `at_once` or the gap")
+		}
+	}
+}
+
+// demands checks what a step asks of the kitchen against what there is.
+func (d *decoder) demands(s *plan.Step) {
+	k := &d.p.Kitchen
+	for _, u := range s.Uses {
+		if t := k.Tools[u.Tool]; u.Count > t.Count {
+			hint := "list more under `tools`, or use fewer"
+			d.stepFails(s, "demand", fmt.Sprintf("uses %d of %s, the kitchen has %d", u.Count, quote(t.Name), t.Count), hint)
+		}
+	}
+	if b := s.Burner; b != nil {
+		have, what := k.Burners.Large, "large burners"
+		if b.Size != plan.Large { // a large burner can do a small one's work
+			have, what = have+k.Burners.Small, "burners"
+		}
+		if b.Count > have {
+			d.stepFails(s, "demand", fmt.Sprintf("uses %d %s, the kitchen has %d", b.Count, what, have))
+		}
+	}
+	if s.Oven == nil {
+		return
+	}
+	if len(k.Ovens) == 0 {
+		d.stepFails(s, "demand", "uses an oven, the kitchen has none")
+		return
+	}
+	most := 0
+	for i, o := range k.Ovens {
+		if s.Oven.In < 0 || s.Oven.In == i {
+			most = max(most, o.Shelves)
+		}
+	}
+	if s.Oven.Space > most {
+		d.stepFails(s, "demand", fmt.Sprintf("takes %s in the oven, which has %s", halves(s.Oven.Space), halves(most)))
+	}
+}
+
+// halves shows half shelves as shelves.
+func halves(n int) string {
+	switch {
+	case n == 2:
+		return "1 shelf"
+	case n%2 == 0:
+		return fmt.Sprintf("%d shelves", n/2)
+	case n == 1:
+		return "half a shelf"
+	}
+	return fmt.Sprintf("%d.5 shelves", n/2)
+}
+
+// cycle finds a circle of steps that follow each other and names all of it.
+// Depth first, without recursion: a plan may be a chain of thousands of steps.
+func (d *decoder) cycle() {
+	const (
+		unseen = iota
+		open
+		closed
+	)
+	steps := d.p.Steps
+	state, next := make([]int, len(steps)), make([]int, len(steps))
+	var path []int
+	for root := range steps {
+		if state[root] != unseen {
+			continue
+		}
+		path = append(path[:0], root)
+		state[root] = open
+		for len(path) > 0 {
+			i := path[len(path)-1]
+			if next[i] == len(steps[i].After) {
+				state[i] = closed
+				path = path[:len(path)-1]
+				continue
+			}
+			j := steps[i].After[next[i]].Step
+			next[i]++
+			switch state[j] {
+			case unseen:
+				state[j] = open
+				path = append(path, j)
+			case open:
+				d.cycleFound(path, j)
+				return
+			}
+		}
+	}
+}
+
+// cycleFound reports the cycle that closes from the end of path to step j. The
+// path leads from each step to one before it in time.
+func (d *decoder) cycleFound(path []int, j int) {
+	start := len(path) - 1
+	for path[start] != j {
+		start--
+	}
+	const most = 30
+	var names []string
+	for k := len(path) - 1; k >= start; k-- {
+		names = append(names, d.p.Steps[path[k]].ID)
+	}
+	names = append(names, names[0])
+	if len(names) > most {
+		names = append(append(names[:most/2:most/2], "…"), names[len(names)-most/2:]...)
+	}
+	last := &d.p.Steps[path[len(path)-1]]
+	at := last.Pos
+	for _, l := range last.After {
+		if l.Step == j {
+			at = l.Pos
+		}
+	}
+	d.add(plan.Problem{Code: "cycle", Pos: at, Text: "steps follow each other in a circle: " + strings.Join(names, " → "),
+		Hints: []string{"each waits for the one before it, so none can start: change one `after`"}})
+}
