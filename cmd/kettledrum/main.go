@@ -4,4 +4,4 @@ package main
 
 import "os"
 
-func main() { os.Exit(run(os.Args[1:], system())) }
+func main() { os.Exit(execute(os.Args[1:], system())) }

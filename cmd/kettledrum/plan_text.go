@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"io"
@@ -50,8 +51,9 @@ type sheetText struct {
 
 // writeText prints the timetable by hour, the oven's settings, and whatever
 // is broken or longer than liked.
-func writeText(w io.Writer, p *plan.Plan, t *plan.Timetable) {
-	s := sheetText{w: w, p: p, t: t, who: 1}
+func writeText(w io.Writer, p *plan.Plan, t *plan.Timetable) error {
+	var sheet bytes.Buffer
+	s := sheetText{w: &sheet, p: p, t: t, who: 1}
 	for _, c := range p.Kitchen.Cooks {
 		s.who = max(s.who, min(whoMost, ansi.StringWidth(clean(c.Name))))
 	}
@@ -61,6 +63,8 @@ func writeText(w io.Writer, p *plan.Plan, t *plan.Timetable) {
 	s.breaks("Longer than liked", func(b plan.Break) bool { return !b.Kind.Hard() })
 	s.breaks("Broken", func(b plan.Break) bool { return b.Kind.Hard() })
 	s.cautions()
+	_, err := sheet.WriteTo(w)
+	return err
 }
 
 func (s *sheetText) in(t time.Time) time.Time { return t.In(s.p.Table.Location()) }

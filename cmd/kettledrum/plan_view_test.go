@@ -16,7 +16,9 @@ func TestPlanText(t *testing.T) {
 	t.Parallel()
 	var b strings.Builder
 	p, tt := dinner()
-	writeText(&b, p, tt)
+	if err := writeText(&b, p, tt); err != nil {
+		t.Fatal(err)
+	}
 	golden(t, "plan.txt", b.String())
 }
 
@@ -28,7 +30,9 @@ func TestPlanTextFitsTheSheet(t *testing.T) {
 	}
 	p.Title = strings.Repeat("long ", 40)
 	var b strings.Builder
-	writeText(&b, p, tt)
+	if err := writeText(&b, p, tt); err != nil {
+		t.Fatal(err)
+	}
 	for line := range strings.Lines(b.String()) {
 		if w := ansi.StringWidth(strings.TrimRight(line, "\n")); w > textWidth {
 			t.Errorf("%d cells wide, want at most %d: %q", w, textWidth, line)
@@ -40,7 +44,9 @@ func TestPlanTextHasNoControlCharacters(t *testing.T) {
 	t.Parallel()
 	var b strings.Builder
 	p, tt := dinner()
-	writeText(&b, p, tt)
+	if err := writeText(&b, p, tt); err != nil {
+		t.Fatal(err)
+	}
 	if strings.ContainsAny(b.String(), "\x1b\a\r") {
 		t.Errorf("a control character of the plan is printed:\n%q", b.String())
 	}

@@ -1,0 +1,208 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/journal"
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/session"
+)
+
+// soonest is how long before its table a dinner can be opened: from then on
+// every step lies on the cook-day or in the night before it.
+const soonest = 18 * time.Hour
+
+// cookCommand is the live run.
+func cookCommand(w *world) *cobra.Command {
+	var k cook
+	k.w = w
+	c := &cobra.Command{
+		Use:   "cook [FILE]",
+		Short: "Conduct the dinner; goes on where it stood",
+		Args:  oneFile,
+		RunE:  func(c *cobra.Command, args []string) error { return k.run(c.Context(), args) },
+	}
+	serveFlag(c, &k.serve)
+	c.Flags().BoolVar(&k.mend, "mend", false, "go on from before a damaged line of the journal; the damaged one is kept")
+	return c
+}
+
+// cook is one call of the cook command.
+type cook struct {
+	w     *world
+	serve string
+	mend  bool
+	src   source
+}
+
+func (k *cook) run(ctx context.Context, args []string) error {
+	w := k.w
+	if w.terminal == nil {
+		return fail(exitTerminal, errors.New("cook needs a terminal for its screen, and input or output is none"),
+			"kettledrum rehearse runs through the dinner without one")
+	}
+	var err error
+	if k.src, err = readSource(args); err != nil {
+		return err
+	}
+	if len(args) == 0 {
+		w.msg.say("no FILE given: conducting the built-in example, %s", k.src.name)
+	}
+	state, err := journal.StateDir()
+	if err != nil {
+		return fail(exitJournal, err)
+	}
+	dir, p, err := k.find(state)
+	if err != nil {
+		return err
+	}
+	lock, err := journal.Acquire(dir, w.clock.Now())
+	if err != nil {
+		return locked(err)
+	}
+	defer lock.Release()
+	j, past, err := k.open(dir)
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	cfg := sessionConfig(w.clock, j)
+	if len(past) > 0 {
+		p, err = k.goOn(past)
+	} else if p == nil {
+		p, err = k.src.load(w, k.serve)
+	}
+	if err != nil {
+		return err
+	}
+	cfg.Plan, cfg.Past = p, past
+	cfg.Copy = run.PlanCopy{Name: k.src.key(), Source: string(k.src.text), Table: p.Table, Zone: p.Table.Location().String()}
+	s, err := session.Open(ctx, cfg)
+	if err != nil {
+		return fail(exitJournal, err)
+	}
+	err = show(ctx, w, s, w.clock, nil)
+	k.farewell(s.State())
+	return err
+}
+
+// find returns the folder of the run: of one under way, or a new one's, and
+// then the plan.
+func (k *cook) find(state string) (dir string, p *plan.Plan, err error) {
+	now := k.w.clock.Now()
+	if k.serve == "" {
+		if dir, ok := underWay(state, k.src.key(), now); ok {
+			return dir, nil, nil
+		}
+	}
+	if p, err = k.src.load(k.w, k.serve); err != nil {
+		return "", nil, err
+	}
+	dir = journal.RunDir(state, p.Title, p.Table)
+	if begun(dir) {
+		return dir, p, nil
+	}
+	return dir, p, k.inTime(p, now)
+}
+
+// inTime refuses a dinner that cannot begin now.
+func (k *cook) inTime(p *plan.Plan, now time.Time) error {
+	when := fmt.Sprintf("%s, %s", day(p.Table), hour(p.Table))
+	again := fmt.Sprintf("to cook it today: %s --serve %s", k.command(), hour(p.Table))
+	switch {
+	case !now.Before(p.Table):
+		return fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, when), again)
+	case p.Table.Sub(now) > soonest:
+		return fail(exitUse, fmt.Errorf("the dinner of %s is too far ahead: its table is %s, and cook opens it %s before",
+			k.src.name, when, span(soonest)), again)
+	}
+	return nil
+}
+
+// open opens the journal in dir. A damaged one is mended only when asked.
+func (k *cook) open(dir string) (*journal.Journal, []run.Event, error) {
+	j, recs, torn, err := journal.Open(journal.OS{}, dir)
+	var damage *journal.DamagedError
+	if errors.As(err, &damage) {
+		if !k.mend {
+			return nil, nil, fail(exitJournal, err,
+				fmt.Sprintf("to go on from before that line: %s --mend; what comes after it is put aside", k.command()))
+		}
+		aside, err := journal.RecoverBefore(journal.OS{}, damage)
+		if err != nil {
+			return nil, nil, fail(exitJournal, err)
+		}
+		k.w.msg.say("the damaged journal is kept as %s; going on from before its line %d", aside, damage.Line)
+		j, recs, torn, err = journal.Open(journal.OS{}, dir)
+		if err != nil {
+			return nil, nil, fail(exitJournal, err)
+		}
+	} else if err != nil {
+		return nil, nil, fail(exitJournal, err)
+	}
+	if torn != nil {
+		k.w.msg.say("%v", torn)
+	}
+	past, err := session.Load(recs)
+	if err != nil {
+		j.Close()
+		return nil, nil, fail(exitJournal, err)
+	}
+	return j, past, nil
+}
+
+// goOn reads the plan as it was when the run was opened.
+func (k *cook) goOn(past []run.Event) (*plan.Plan, error) {
+	was, err := copyIn(past)
+	if err != nil {
+		return nil, fail(exitJournal, err)
+	}
+	p, err := fromCopy(k.w, was)
+	if err != nil {
+		return nil, fail(exitJournal, err)
+	}
+	k.w.msg.say("going on with %s, table %s", p.Title, hour(p.Table))
+	if was.Source != string(k.src.text) {
+		k.w.msg.say("%s has changed since this dinner was opened: going on with the plan as it was then", k.src.name)
+	}
+	return p, nil
+}
+
+// farewell is the last thing said: how to go on.
+func (k *cook) farewell(s *run.State) {
+	for _, c := range s.Courses {
+		if c.Served.IsZero() {
+			k.w.msg.say("the dinner is in the journal as it stands; to go on: %s", k.command())
+			return
+		}
+	}
+	k.w.msg.say("every course is served")
+}
+
+// command is how the cook starts this dinner again.
+func (k *cook) command() string {
+	if k.src.path == "" {
+		return program + " cook"
+	}
+	return program + " cook " + shellWord(k.src.name)
+}
+
+// locked turns an error of taking the lock into words and a code.
+func locked(err error) error {
+	var l *journal.LockedError
+	if !errors.As(err, &l) {
+		return fail(exitJournal, err)
+	}
+	who := "another kettledrum"
+	if l.PID != 0 {
+		who = fmt.Sprintf("process %d, since %s", l.PID, hour(l.Since.Local()))
+	}
+	return fail(exitLocked, fmt.Errorf("this dinner is being conducted already, by %s", who),
+		"quit it there first: a dinner has one conductor")
+}

@@ -1,0 +1,41 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"example.org/kettledrum/plan/planner"
+)
+
+// planCommand prints the timetable.
+func planCommand(w *world) *cobra.Command {
+	var serve string
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "plan [FILE]",
+		Short: "Print the timetable: what to do when, oven settings, latest start",
+		Args:  oneFile,
+		RunE: func(c *cobra.Command, args []string) error {
+			src, err := readSource(args)
+			if err != nil {
+				return err
+			}
+			p, err := src.load(w, serve)
+			if err != nil {
+				return err
+			}
+			t := planner.Make(c.Context(), p)
+			if asJSON {
+				err = writeJSON(w.out, viewJSON(p, t))
+			} else {
+				err = writeText(w.out, p, t)
+			}
+			if err != nil {
+				return err
+			}
+			return verdict(t)
+		},
+	}
+	serveFlag(c, &serve)
+	c.Flags().BoolVar(&asJSON, "json", false, "print JSON instead of text")
+	return c
+}
