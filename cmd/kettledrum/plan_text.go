@@ -74,9 +74,9 @@ func (s *sheetText) header() {
 	writePara(s.w, "", s.p.Title)
 	about := fmt.Sprintf("%s, %s", count(s.p.Guests, "guest", "guests"), day(s.p.Table))
 	if l := s.in(s.t.LatestStart); !l.IsZero() {
-		about += ", latest start " + hour(l)
-		if !sameDay(l, s.p.Table) {
-			about += " on " + day(l)
+		about += ", latest start " + s.moment(l)
+		if len(s.t.Sets) > 0 && s.t.Sets[0].At.Before(l) {
+			about += ", oven on at " + s.moment(s.in(s.t.Sets[0].At))
 		}
 	}
 	writePara(s.w, "", about)
@@ -87,6 +87,14 @@ func (s *sheetText) header() {
 		}
 		writePara(s.w, "  ", line)
 	}
+}
+
+// moment prints an instant, with its day where that is not the dinner's.
+func (s *sheetText) moment(t time.Time) string {
+	if sameDay(t, s.p.Table) {
+		return hour(t)
+	}
+	return hour(t) + " on " + day(t)
 }
 
 // rows prints everything that happens, a heading for each hour.
@@ -207,6 +215,10 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 		parts = append(parts, "can wait "+span(slot.Slack))
 	} else {
 		parts = append(parts, "cannot wait")
+	}
+	// A part is not broken over two lines where it can be helped.
+	for i := range parts {
+		parts[i] = strings.ReplaceAll(parts[i], " ", noBreak)
 	}
 	return strings.Join(parts, "; ")
 }

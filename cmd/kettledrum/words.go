@@ -104,8 +104,12 @@ func writePara(w io.Writer, indent, text string) {
 // wrap breaks text into lines of at most room cells: at spaces, or within a
 // word that is longer than a line. It returns at least one line.
 func wrap(text string, room int) []string {
-	return strings.Split(ansi.Wrap(clean(text), room, ""), "\n")
+	lines := ansi.Wrap(clean(text), room, "")
+	return strings.Split(strings.ReplaceAll(lines, noBreak, " "), "\n")
 }
+
+// noBreak is a space at which wrap breaks no line.
+const noBreak = "\u00a0"
 
 // pad fills text with spaces up to width cells.
 func pad(text string, width int) string {
