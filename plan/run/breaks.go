@@ -1,0 +1,212 @@
+package run
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/heat"
+)
+
+// kept is what a step made, and how long it may wait to be taken.
+type kept struct {
+	step  int
+	taken int    // the point at which it is taken: a start, or a serve
+	by    string // the ID of the step or the name of the course that takes it
+	name  string // for the cook
+	to    int    // step that takes it, -1 for a course
+	long  time.Duration
+	until time.Time // by then it must be taken
+	liked time.Time // and by then it should; equal to until but for a liking
+	gap   bool      // a stated gap, not a keep
+}
+
+// kept lists everything that does not keep freely. Waits are not in it: they
+// are stretched instead.
+func (pr *projected) kept() []kept {
+	var out []kept
+	for i := range pr.s.Steps {
+		step := &pr.s.Plan.Steps[i]
+		if pr.skipped(i) || !pr.ends(i) && (pr.follows[i] >= 0 || pr.atServe[i]) {
+			continue
+		}
+		end := pr.at(pr.end(i))
+		add := func(k kept) {
+			k.step = i
+			if step.Keeps.Kind != plan.Freely {
+				k.long, k.liked = step.Keeps.For, end.Add(step.Keeps.For)
+				if step.Keeps.Kind == plan.Liking {
+					k.long = step.Keeps.AtMost
+				}
+				k.until = end.Add(k.long)
+				out = append(out, k)
+			}
+		}
+		for _, j := range pr.next[i] {
+			k := kept{taken: pr.start(j), by: pr.s.Plan.Steps[j].ID, name: pr.name(j), to: j}
+			replaced := false
+			for _, l := range pr.links[j] {
+				if l.Step != i || !l.HasMax {
+					continue
+				}
+				g := k
+				g.step, g.long, g.until, g.gap = i, l.Max, end.Add(l.Max), true
+				g.liked = g.until
+				out = append(out, g)
+				replaced = step.Keeps.Assumed
+			}
+			if !replaced {
+				add(k)
+			}
+		}
+		if c := pr.s.Plan.CourseOf(i); len(pr.next[i]) == 0 {
+			add(kept{taken: pr.serve(c), by: pr.s.Plan.Courses[c].Name, name: pr.s.Plan.Courses[c].Name, to: -1})
+		}
+	}
+	return out
+}
+
+// clash is a bake that the oven is not ready for when it is planned.
+type clash struct {
+	oven, step int
+	holder     int // the bake that holds the oven, -1 if it is only the setting
+	planned    time.Time
+	until      time.Time // the holder's end
+	ready      time.Time
+}
+
+// clashes finds, for each bake to come, what keeps the oven from being ready as
+// planned, if that costs two minutes or more: less is a dial turned late.
+func (pr *projected) clashes() []clash {
+	const least = 2 * time.Minute
+	var out []clash
+	for b := range pr.s.Steps {
+		slot := pr.s.Timetable.Slots[b]
+		if pr.s.Steps[b].Status != plan.Ahead || pr.s.Plan.Steps[b].Oven == nil || slot.Oven < 0 || pr.settled(pr.start(b)) {
+			continue
+		}
+		x := clash{oven: slot.Oven, step: b, holder: -1, planned: slot.Start, ready: slot.Start}
+		for a := range pr.s.Steps {
+			if !pr.unlike(a, b) || !pr.before(a, b) || pr.settled(pr.end(a)) {
+				continue
+			}
+			if at := pr.at(pr.end(a)).Add(pr.changeover(a, b)); at.Sub(slot.Start) >= least && at.After(x.ready) {
+				x.holder, x.until, x.ready = a, pr.at(pr.end(a)), at
+			}
+		}
+		for k := range pr.sets {
+			set := &pr.sets[k]
+			if set.For != b || set.moot || set.Off || pr.auto(b) {
+				continue
+			}
+			if at := pr.at(pr.set(k)).Add(pr.lag(k, b)); at.Sub(slot.Start) >= least && at.After(x.ready) {
+				x.ready = at
+			}
+		}
+		if x.ready.After(slot.Start) {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// breaks tells which rules the projection does not keep, of those that an order
+// cannot see to: courses, keeps, gaps, waits, ovens, and a cook's free time. A
+// break that has happened is none any more; one under a minute is none yet.
+func (pr *projected) breaks() []plan.Break {
+	var out []plan.Break
+	add := func(kind plan.BreakKind, step, course int, at time.Time, over time.Duration, text string, a ...any) {
+		if over >= time.Minute {
+			out = append(out, plan.Break{Kind: kind, Step: step, Course: course, At: at, Minutes: plan.Minutes(over), Text: fmt.Sprintf(text, a...)})
+		}
+	}
+	for c, course := range pr.s.Plan.Courses {
+		if at := pr.at(pr.serve(c)); !pr.settled(pr.serve(c)) {
+			over := at.Sub(pr.s.Plan.Asked(c)) - course.LateOK
+			add(plan.BreakLate, -1, c, at, over, "%s at %s, %s later than it may be", course.Name, pr.s.hm(at), span(over))
+		}
+	}
+	for _, k := range pr.kept() {
+		if at := pr.at(k.taken); !pr.settled(k.taken) {
+			kind, limit := plan.BreakKeep, k.until
+			switch {
+			case k.gap:
+				kind = plan.BreakGap
+			case !at.After(k.until):
+				kind, limit = plan.BreakLiking, k.liked
+			}
+			over := at.Sub(limit)
+			add(kind, k.step, -1, limit, over, "%s is kept %s too long for: %s", pr.name(k.step), span(over), k.name)
+		}
+	}
+	for i := range pr.s.Steps {
+		step, start, end := &pr.s.Plan.Steps[i], pr.at(pr.start(i)), pr.at(pr.end(i))
+		if pr.skipped(i) || pr.settled(pr.end(i)) {
+			continue
+		}
+		if l := step.Length; l.Elastic && l.Longest != plan.Forever {
+			over := end.Sub(start) - max(l.Longest, pr.s.length(i))
+			add(plan.BreakLength, i, -1, end, over, "%s is %s longer than it may be", pr.name(i), span(over))
+		}
+		if cook := pr.s.Timetable.Slots[i].Cook; cook >= 0 && step.Hands.Working() && !pr.settled(pr.start(i)) {
+			over := away(pr.s.Plan.Kitchen.Cooks[cook], start, end)
+			add(plan.BreakHands, i, -1, start, over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, pr.name(i))
+		}
+	}
+	for _, x := range pr.clashes() {
+		if over := x.ready.Sub(pr.at(pr.start(x.step))); over > 0 {
+			add(plan.BreakOven, x.step, -1, x.planned, over, "%s is not ready for: %s", pr.s.Plan.Kitchen.Ovens[x.oven].Name, pr.name(x.step))
+		}
+	}
+	slices.SortStableFunc(out, func(a, b plan.Break) int {
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Step, b.Step), cmp.Compare(a.Course, b.Course))
+	})
+	return out
+}
+
+// away is how much of a stretch of time a cook is not there.
+func away(c plan.Cook, from, to time.Time) time.Duration {
+	left := to.Sub(from)
+	for _, w := range c.Free {
+		a, b := w.From, w.To
+		if a.Before(from) {
+			a = from
+		}
+		if b.After(to) {
+			b = to
+		}
+		left -= max(0, b.Sub(a))
+	}
+	return left
+}
+
+// oven tells what one oven is doing now and next.
+func (pr *projected) oven(i int) OvenMoment {
+	m := OvenMoment{Oven: i}
+	c := curveOf(pr.order, pr, i)
+	m.Temp = c.at(pr.now)
+	if d, ok := c.last(pr.now); ok && !d.off {
+		m.On, m.Set = true, d.to
+		if left := c.model.Change(m.Temp, m.Set); left > 0 && left != heat.Never {
+			m.Ready = pr.now.Add(left)
+		}
+	}
+	for j := range pr.s.Steps {
+		if pr.s.Plan.Steps[j].Oven != nil && pr.s.Timetable.Slots[j].Oven == i && !pr.skipped(j) &&
+			pr.settled(pr.start(j)) && !pr.settled(pr.end(j)) {
+			m.Inside = append(m.Inside, j)
+		}
+	}
+	for k := range pr.sets {
+		if v := pr.set(k); pr.sets[k].Oven == i && !pr.settled(v) {
+			next := pr.sets[k].OvenSet
+			next.At = pr.at(v)
+			next.Ready = next.At.Add(pr.sets[k].takes)
+			m.Next = &next
+			break
+		}
+	}
+	return m
+}

@@ -1,0 +1,26 @@
+// Package run follows one dinner while it is cooked (or rehearsed). It knows no
+// clock, no file and no screen: everything is a pure function of its arguments.
+//
+// # Flow
+//
+//	plan + events ─ Fold, Apply ─▶ State ─ Conduct(now) ─▶ Moment: cues, timers, ovens, courses
+//	                                 └──── Project(now) ─▶ Projection: when things will happen
+//
+// # From facts to a projection
+//
+// The timetable in force fixes in which order steps use each cook, oven, burner
+// and tool (order.go). With that order, everything that must come before
+// something else is a difference constraint between time points (package
+// network). Facts fix points; what is left gets its earliest time, but not
+// before it is planned (project.go).
+//
+// A point that is due and that nobody has answered drifts: it is projected to
+// the next full minute. After UnconfirmedAfter it is assumed to have gone as
+// planned, and holds nothing up any longer. What follows at once starts with the
+// end before it, without a word from anybody, in the fold.
+//
+// # Reading order
+//
+// event.go, state.go, moment.go (the types), fold.go and apply.go, order.go,
+// project.go, conduct.go and the cue files beside it, words.go.
+package run

@@ -1,0 +1,213 @@
+package run
+
+import (
+	"slices"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/heat"
+)
+
+// setting is one oven setting of the timetable and what became of it.
+type setting struct {
+	plan.OvenSet
+	// told is when somebody said so; zero if nobody did.
+	told time.Time
+	// moot: what it was for has begun, is done or is dropped. Of what has begun
+	// the oven was set, at the latest by then, whoever said so.
+	moot bool
+	// takes is how long after the setting the oven is ready.
+	takes time.Duration
+}
+
+// settings matches the timetable's oven settings with what was told, oldest
+// first.
+func settings(s *State) []setting {
+	out := make([]setting, 0, len(s.Timetable.Sets))
+	used := make([]bool, len(s.Sets))
+	for _, set := range s.Timetable.Sets {
+		k := setting{OvenSet: set, takes: max(0, set.Ready.Sub(set.At))}
+		if set.For >= 0 {
+			k.moot = s.Steps[set.For].Status != plan.Ahead
+		}
+		for f, fact := range s.Sets {
+			if !used[f] && answers(s, fact, set) {
+				used[f] = true
+				k.told = fact.At
+				break
+			}
+		}
+		out = append(out, k)
+	}
+	// Turning the oven up again tells that it was off before, or never was.
+	for i := range out {
+		if out[i].Off && out[i].told.IsZero() {
+			out[i].moot = slices.ContainsFunc(out[i+1:], func(later setting) bool {
+				return later.Oven == out[i].Oven && (!later.told.IsZero() || later.moot)
+			})
+		}
+	}
+	return out
+}
+
+// answers reports whether a fact is the setting that the timetable asks for.
+func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
+	const same = 1 // degree Celsius: what rounding to whole degrees Fahrenheit hides
+	switch {
+	case fact.Oven != set.Oven || fact.Off != set.Off:
+		return false
+	case set.Off:
+		// Only the last word counts: an oven that was set again is not off.
+		last := slices.IndexFunc(s.Sets, func(f OvenFact) bool { return f.Oven == fact.Oven && f.At.After(fact.At) })
+		return last < 0 && !fact.At.Before(set.At.Add(-time.Hour))
+	case fact.For >= 0:
+		return fact.For == set.For
+	}
+	return fact.To-set.To < same && set.To-fact.To < same
+}
+
+// settings adds the arcs of the oven settings that nobody has told of.
+func (o *order) settings() {
+	for k := range o.sets {
+		set := &o.sets[k]
+		if set.moot {
+			continue
+		}
+		if set.told.IsZero() {
+			o.mayTurn(k)
+		}
+		if set.Off {
+			continue
+		}
+		until := o.nextSet(k)
+		for b := range o.s.Steps {
+			slot := o.s.Timetable.Slots[b]
+			if o.s.Plan.Steps[b].Oven == nil || o.s.Steps[b].Status != plan.Ahead || slot.Oven != set.Oven || o.auto(b) {
+				continue
+			}
+			if b == set.For || (!slot.Start.Before(set.Ready) && slot.Start.Before(until)) {
+				o.arc(o.set(k), o.start(b), o.lag(k, b))
+			}
+		}
+	}
+}
+
+// mayTurn adds that setting k waits for the bakes before it that it does not
+// suit, and for the setting before it.
+func (o *order) mayTurn(k int) {
+	set := &o.sets[k]
+	for a := range o.s.Steps {
+		bake, slot, st := o.s.Plan.Steps[a].Oven, o.s.Timetable.Slots[a], &o.s.Steps[a]
+		if bake == nil || slot.Oven != set.Oven || a == set.For || st.Status == plan.Done || o.skipped(a) {
+			continue
+		}
+		suits := !set.Off && bake.Lo <= set.To && set.To <= bake.Hi
+		if !suits && slot.Start.Before(set.At) && (st.Status == plan.Begun || !slot.End.After(set.At)) {
+			o.arc(o.end(a), o.set(k), 0)
+		}
+	}
+	for before := k - 1; before >= 0; before-- {
+		if o.sets[before].Oven == set.Oven && !o.sets[before].moot {
+			o.arc(o.set(before), o.set(k), 0)
+			break
+		}
+	}
+}
+
+// nextSet is when the oven of setting k is planned to be turned again.
+func (o *order) nextSet(k int) time.Time {
+	for _, later := range o.sets[k+1:] {
+		if later.Oven == o.sets[k].Oven {
+			return later.At
+		}
+	}
+	return farFuture
+}
+
+var farFuture = time.Date(9999, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// lag is how long after setting k the oven suits step b: as planned, or, once
+// the dial was turned, by the temperature that the oven had then.
+func (o *order) lag(k, b int) time.Duration {
+	set := &o.sets[k]
+	if set.told.IsZero() {
+		return set.takes
+	}
+	bake := o.s.Plan.Steps[b].Oven
+	model := ovenOf(o.s.Plan, set.Oven)
+	temp := curveOf(o, nil, set.Oven).at(set.told)
+	d := model.Between(temp, temp, bake.Lo, bake.Hi)
+	if d == heat.Never {
+		return set.takes
+	}
+	return wholeMinutes(d)
+}
+
+// dial is one turn of an oven's dial.
+type dial struct {
+	at  time.Time
+	to  plan.Celsius
+	off bool
+}
+
+// curve is what an oven's dial did, by time. It starts cold.
+type curve struct {
+	model heat.Oven
+	turns []dial
+}
+
+// curveOf gathers what was told of an oven, what follows from the steps that
+// have begun, and, with a projection, what is assumed of what nobody answered.
+func curveOf(o *order, pr *projected, oven int) curve {
+	c := curve{model: ovenOf(o.s.Plan, oven)}
+	for _, f := range o.s.Sets {
+		if f.Oven == oven {
+			c.turns = append(c.turns, dial{f.At, f.To, f.Off})
+		}
+	}
+	for k := range o.sets {
+		set := &o.sets[k]
+		if set.Oven != oven || !set.told.IsZero() {
+			continue
+		}
+		switch {
+		case set.moot && set.For >= 0 && o.skipped(set.For):
+		case set.moot:
+			at := set.At
+			if set.For >= 0 && o.s.Steps[set.For].Started.Before(at) {
+				at = o.s.Steps[set.For].Started
+			}
+			c.turns = append(c.turns, dial{at, set.To, set.Off})
+		case pr != nil && pr.isAssumed(o.set(k)):
+			c.turns = append(c.turns, dial{pr.at(o.set(k)), set.To, set.Off})
+		}
+	}
+	slices.SortStableFunc(c.turns, func(a, b dial) int { return a.at.Compare(b.at) })
+	return c
+}
+
+// at returns the oven's temperature at an instant.
+func (c curve) at(now time.Time) plan.Celsius {
+	temp := c.model.Room
+	for i, t := range c.turns {
+		until := now
+		if i+1 < len(c.turns) && c.turns[i+1].at.Before(now) {
+			until = c.turns[i+1].at
+		}
+		if !t.at.Before(until) {
+			continue
+		}
+		temp = c.model.After(temp, t.to, t.off, until.Sub(t.at))
+	}
+	return temp
+}
+
+// last returns the dial as it stands at an instant.
+func (c curve) last(now time.Time) (dial, bool) {
+	for _, t := range slices.Backward(c.turns) {
+		if !t.at.After(now) {
+			return t, true
+		}
+	}
+	return dial{}, false
+}
