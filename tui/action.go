@@ -1,0 +1,291 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
+)
+
+// do carries out an action. Its key is on in this mode and at this moment.
+func (m *Model) do(a Action, k KeyMsg) []Effect {
+	switch a {
+	case Answer:
+		return m.answer(k)
+	case Finish:
+		return m.finish(k)
+	case More:
+		g, _ := m.goingTarget()
+		return m.more(g, MoreMinutes, k)
+	case MoreBy:
+		g, _ := m.goingTarget()
+		m.ask(prompt{what: forMinutes, title: g.Label, hint: "minutes more, such as 8", target: g})
+	case Skip:
+		m.askSkip(k)
+	case Undo:
+		e, _ := m.state.LastUndoable()
+		return m.record("taken back: "+said(m.state.Plan, e), k, run.Event{Kind: run.Undone, Undoes: e.Seq})
+	case NewTimer:
+		m.ask(prompt{what: forTimer, title: "Timer", hint: "what for, and the minutes: tea 4"})
+	case SelectUp, SelectDown:
+		m.moveSelection(a == SelectDown)
+	case ShowList:
+		m.mode, m.listAt = List, 0
+	case AllPlanned:
+		return m.record("all as planned", k, run.AllAsPlanned(m.moment)...)
+	case AsPlanned:
+		one := m.moment
+		one.Unconfirmed = one.Unconfirmed[m.listAt : m.listAt+1]
+		return m.record("as planned: "+one.Unconfirmed[0].Cue.Text, k, run.AllAsPlanned(one)...)
+	case JustNow:
+		return m.notYet(m.moment.Unconfirmed[m.listAt], k)
+	case WhenAt:
+		u := m.moment.Unconfirmed[m.listAt]
+		m.ask(prompt{what: forWhen, title: u.Cue.Text, hint: "when it happened, such as " + m.clockTime(u.At), unconf: u})
+	case Yes:
+		return m.yes()
+	case Accept:
+		return m.accept(k)
+	case Back:
+		m.back()
+	case ShowHelp:
+		m.mode, m.helpTop = Help, 0
+	case Leave:
+		return m.leave()
+	case PauseClock:
+		m.paused = !m.paused
+		return []Effect{Pause{m.paused}}
+	case Faster, Slower:
+		return m.changeSpeed(a == Faster)
+	case NextCue:
+		at, _ := m.nextAt()
+		return []Effect{Jump{at}}
+	case HoldCues:
+		m.hold = !m.hold
+		if m.hold {
+			m.tell("the clock waits at each cue until you answer it")
+		} else {
+			m.tell("the clock runs on whether you answer or not")
+		}
+	}
+	return nil
+}
+
+// record sends events to the journal. Those without a time happened now.
+func (m *Model) record(said string, k KeyMsg, events ...run.Event) []Effect {
+	if len(events) == 0 {
+		m.tell("nothing to write down")
+		return nil
+	}
+	events = slices.Clone(events)
+	for i := range events {
+		if events[i].At.IsZero() {
+			events[i].At = k.At
+		}
+	}
+	m.writing = &writing{since: k.Real, said: said}
+	return []Effect{Record{Events: events, Said: said}}
+}
+
+// answer does the obvious thing of the most urgent cue.
+func (m *Model) answer(k KeyMsg) []Effect {
+	held := k.Real.Sub(m.lastSpace) < Repeat
+	m.lastSpace = k.Real
+	switch why := offWriting(m); {
+	case held:
+		return nil
+	case why != "":
+		m.tell(why)
+		return nil
+	case k.Real.Sub(m.shownAt) < ShownFor:
+		m.tell("that has only just come up: read it, then press again")
+		return nil
+	}
+	m.message = note{}
+	return m.answerCue(m.moment.Cues[0], k)
+}
+
+func (m *Model) answerCue(c run.Cue, k KeyMsg) []Effect {
+	m.selected = ""
+	if len(c.Answer) == 0 {
+		return m.record("seen: "+c.Text, k, run.Event{Kind: run.Acknowledged, Cue: c.ID})
+	}
+	said := c.Label
+	if said == "" {
+		said = c.Text
+	}
+	return m.record(said, k, c.Answer...)
+}
+
+// finish says that the selected row is done.
+func (m *Model) finish(k KeyMsg) []Effect {
+	r, _ := m.chosen()
+	switch {
+	case r.cue != nil:
+		return m.answerCue(*r.cue, k)
+	case r.going.Step < 0:
+		return m.record("timer "+r.going.Label+" stopped", k, run.Event{Kind: run.Acknowledged, Cue: timerCue(r.going.Timer)})
+	}
+	return m.record(r.going.Label+", done", k, run.Event{Kind: run.Finished, Step: m.state.Plan.Steps[r.going.Step].ID})
+}
+
+// more gives something that is going more time. What is over gets it from now on.
+func (m *Model) more(g run.Going, by time.Duration, k KeyMsg) []Effect {
+	said := fmt.Sprintf("%s: %s more", g.Label, span(by))
+	if k.At.After(g.End) {
+		said += " from now"
+	}
+	if g.Step >= 0 {
+		return m.record(said, k, run.Event{Kind: run.Prolonged, Step: m.state.Plan.Steps[g.Step].ID, By: by})
+	}
+	// A quick timer is stopped and set again.
+	left := minutesUp(max(0, g.End.Sub(k.At)) + by)
+	return m.record(said, k,
+		run.Event{Kind: run.Acknowledged, Cue: timerCue(g.Timer)},
+		run.Event{Kind: run.TimerSet, Text: g.Label, By: left})
+}
+
+func minutesUp(d time.Duration) time.Duration { return time.Duration(plan.Minutes(d)) * time.Minute }
+
+// notYet answers for a thing on the list that had not happened: what was to
+// start or to be set is so now, what was to end goes on from now.
+func (m *Model) notYet(u run.Unconfirmed, k KeyMsg) []Effect {
+	if strings.HasPrefix(u.Cue.ID, "end:") && u.Cue.Step >= 0 {
+		return m.record(stepName(m.state.Plan, u.Cue.Step)+": "+span(MoreMinutes)+" more from now", k,
+			run.Event{Kind: run.Prolonged, Step: m.state.Plan.Steps[u.Cue.Step].ID, By: MoreMinutes})
+	}
+	return m.answerCue(u.Cue, k)
+}
+
+func (m *Model) askSkip(k KeyMsg) {
+	r, _ := m.chosen()
+	step, label := -1, ""
+	switch {
+	case r.going != nil && r.going.Step < 0:
+		label = r.going.Label
+		m.confirm = question{text: "Stop the timer " + label + "?", yes: "stop it",
+			effect: Record{Said: "timer " + label + " stopped", Events: []run.Event{
+				{Kind: run.Acknowledged, Cue: timerCue(r.going.Timer), At: k.At}}}}
+		m.mode = Confirm
+		return
+	case r.going != nil:
+		step = r.going.Step
+	default:
+		step = r.cue.Step
+	}
+	if step < 0 {
+		m.tell("only a step can be skipped: select one first")
+		return
+	}
+	label = stepName(m.state.Plan, step)
+	m.confirm = question{text: "Skip " + label + "?", yes: "skip it", hint: "what follows goes on without it; u takes it back",
+		effect: Record{Said: label + ", skipped", Events: []run.Event{
+			{Kind: run.SkippedStep, Step: m.state.Plan.Steps[step].ID, At: k.At}}}}
+	m.mode = Confirm
+}
+
+// yes does what was asked for.
+func (m *Model) yes() []Effect {
+	e := m.confirm.effect
+	m.mode, m.confirm = Main, question{}
+	if r, ok := e.(Record); ok {
+		m.writing = &writing{since: m.real, said: r.Said}
+	}
+	return []Effect{e}
+}
+
+// leave quits at once where nothing is lost from sight, else it asks.
+func (m *Model) leave() []Effect {
+	if m.mode == Confirm { // asked twice
+		return []Effect{Quit{}}
+	}
+	if m.rehearsing || m.moment.Finished || len(m.moment.Going) == 0 && len(m.moment.Cues) == 0 {
+		return []Effect{Quit{}}
+	}
+	text := "Quit while something is due?"
+	switch n := len(m.moment.Going); {
+	case n == 1:
+		text = "Quit while " + m.moment.Going[0].Label + " is going?"
+	case n > 1:
+		text = fmt.Sprintf("Quit while %d things are going?", n)
+	}
+	hint := "nothing will ring, and everything is kept"
+	if m.resume != "" {
+		hint += "; go on with: " + m.resume
+	}
+	m.confirm = question{text: text, yes: "quit", hint: hint, effect: Quit{}}
+	m.mode = Confirm
+	return nil
+}
+
+func (m *Model) back() {
+	switch m.mode {
+	case Main:
+		m.selected = ""
+	case List:
+		m.listSeen, m.mode = m.listKey(), Main
+	case Prompt:
+		m.mode, m.prompt = m.prompt.then, prompt{}
+	default:
+		m.mode, m.confirm = Main, question{}
+	}
+}
+
+func (m *Model) moveSelection(down bool) {
+	step := -1
+	if down {
+		step = 1
+	}
+	switch m.mode {
+	case Help:
+		m.helpTop = max(0, min(m.helpTop+step, 2*len(bindings)))
+		return
+	case List:
+		m.listAt = max(0, min(m.listAt+step, len(m.moment.Unconfirmed)-1))
+		return
+	}
+	rows := m.rows()
+	at := slices.IndexFunc(rows, func(r row) bool { return r.id == m.selected })
+	switch {
+	case at >= 0:
+		at = (at + step + len(rows)) % len(rows)
+	case down:
+		at = 0
+	default:
+		at = len(rows) - 1
+	}
+	m.selected = rows[at].id
+}
+
+// Speeds of a rehearsal's clock.
+const (
+	slowest = 1
+	fastest = 3600
+)
+
+func (m *Model) changeSpeed(faster bool) []Effect {
+	s := m.speed / 2
+	if faster {
+		s = m.speed * 2
+	}
+	s = max(slowest, min(fastest, s))
+	if s == m.speed {
+		m.tell(fmt.Sprintf("the clock goes from %d to %d times as fast", slowest, fastest))
+		return nil
+	}
+	m.speed = s
+	return []Effect{SetSpeed{s}}
+}
+
+func timerCue(seq uint64) string { return "timer:" + strconv.FormatUint(seq, 10) }
+
+func (m *Model) goingID(g *run.Going) string {
+	if g.Step < 0 {
+		return "going:" + timerCue(g.Timer)
+	}
+	return "going:" + m.state.Plan.Steps[g.Step].ID
+}

@@ -1,0 +1,49 @@
+package tui
+
+import (
+	"time"
+
+	"example.org/kettledrum/plan/run"
+)
+
+// Effect is something to be done outside the model: a plain value, so that
+// tests compare it. program.go does it.
+type Effect interface{ effect() }
+
+// Record writes events into the journal. The answer is a RecordedMsg.
+type Record struct {
+	Events []run.Event
+	// Said tells in the cook's words what was done, once it is.
+	Said string
+}
+
+// Tick lets the session look whether the timetable still holds, once a minute
+// of session time. The answer is a TickedMsg.
+type Tick struct{}
+
+// Ring sounds once for a cue of the class.
+type Ring struct{ Class run.Class }
+
+// SetSpeed changes the speed of a rehearsal's clock.
+type SetSpeed struct{ Speed float64 }
+
+// Pause stops a rehearsal's clock, or lets it go on.
+type Pause struct{ On bool }
+
+// HoldAt holds a rehearsal's clock at an instant; the zero time lets it run.
+type HoldAt struct{ At time.Time }
+
+// Jump moves a rehearsal's clock ahead.
+type Jump struct{ To time.Time }
+
+// Quit ends the program. The journal is written already.
+type Quit struct{}
+
+func (Record) effect()   {}
+func (Tick) effect()     {}
+func (Ring) effect()     {}
+func (SetSpeed) effect() {}
+func (Pause) effect()    {}
+func (HoldAt) effect()   {}
+func (Jump) effect()     {}
+func (Quit) effect()     {}

@@ -1,0 +1,204 @@
+package tui
+
+import (
+	"time"
+
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/tui/theme"
+)
+
+// Intervals of the screen, all of real time.
+const (
+	// ShownFor is how long a cue must have been on the screen before space
+	// answers it: nobody answers what they cannot have read.
+	ShownFor = time.Second
+	// Repeat is the time within which the same key again is the keyboard's
+	// repetition, or a wet finger.
+	Repeat = 400 * time.Millisecond
+	// WritingShown is how long writing may take before the screen says so.
+	WritingShown = time.Second
+	// MessageStays is how long a message stays that is no error.
+	MessageStays = 12 * time.Second
+	// Gap between two heartbeats after which the cook counts as having been away.
+	Gap = time.Minute
+	// AwayAfter is how long no key was pressed when the cook counts as away.
+	AwayAfter = 5 * time.Minute
+	// MoreMinutes is what one press of the key for more time gives.
+	MoreMinutes = 5 * time.Minute
+	// MovedStays is how long what moved stays on the screen, of session time.
+	MovedStays = 30 * time.Minute
+)
+
+// note is what the message line says.
+type note struct {
+	text  string
+	err   bool // stays until a key is pressed
+	since time.Time
+}
+
+// writing is a Record that is under way.
+type writing struct {
+	since time.Time // real
+	said  string
+}
+
+// question is what the confirm mode asks.
+type question struct {
+	text, hint string
+	yes        string // what yes does, in a word or two
+	effect     Effect
+	then       Mode
+}
+
+// promptFor says what is being typed.
+type promptFor int
+
+const (
+	forTimer promptFor = iota
+	forMinutes
+	forWhen
+)
+
+// prompt is a line being typed and what for.
+type prompt struct {
+	what   promptFor
+	title  string
+	hint   string
+	line   editor
+	target run.Going // of forMinutes
+	unconf run.Unconfirmed
+	then   Mode
+}
+
+// Model is everything the screen knows. It is a value: Update returns another.
+type Model struct {
+	th         painter
+	rehearsing bool
+	resume     string
+	zone       *time.Location
+
+	state     *run.State
+	moment    run.Moment
+	now, real time.Time
+	beaten    bool // a first heartbeat has come
+
+	width, height int
+	mode          Mode
+	message       note
+	confirm       question
+	prompt        prompt
+	helpTop       int // first line shown of the help
+
+	selected string // row id; empty: nothing selected by the cook
+	listAt   int    // selected row of the list
+	listSeen string // what the list held when it was closed
+
+	shown     string    // what the space bar would do …
+	shownAt   time.Time // … and since when that is on the screen, real
+	lastSpace time.Time // real
+	lastKey   time.Time // real
+
+	writing  *writing
+	ticking  bool
+	lastTick time.Time // session minute of the last Tick
+
+	// Of a rehearsal.
+	speed  float64
+	paused bool
+	hold   bool      // hold the clock at each cue
+	heldAt time.Time // the last HoldAt that was sent
+}
+
+// Setup is what a Model starts from.
+type Setup struct {
+	State     *run.State
+	Theme     *theme.Theme
+	Rehearsal bool
+	// Resume tells how the run is gone on with after quitting.
+	Resume string
+}
+
+// NewModel returns the screen of a run before its first heartbeat. Until a
+// SizeMsg comes it is 80×24.
+func NewModel(s Setup) Model {
+	return Model{
+		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
+		zone: s.State.Plan.Table.Location(), width: 80, height: 24,
+	}
+}
+
+// State returns the last state that the screen was given.
+func (m Model) State() *run.State { return m.state }
+
+// Mode returns what the keys mean at the moment.
+func (m Model) Mode() Mode { return m.mode }
+
+func (m *Model) tell(text string) { m.message = note{text: text, since: m.real} }
+
+// row is something that can be selected: a cue or something going.
+type row struct {
+	id    string
+	cue   *run.Cue
+	going *run.Going
+}
+
+// rows are all rows that can be selected, in the order of the screen.
+func (m *Model) rows() []row {
+	rows := make([]row, 0, len(m.moment.Cues)+len(m.moment.Going))
+	for i := range m.moment.Cues {
+		rows = append(rows, row{id: m.moment.Cues[i].ID, cue: &m.moment.Cues[i]})
+	}
+	for i := range m.moment.Going {
+		rows = append(rows, row{id: m.goingID(&m.moment.Going[i]), going: &m.moment.Going[i]})
+	}
+	return rows
+}
+
+// chosen returns the row that the keys for the selected one act on: the one
+// the cook selected, else the most urgent cue, else what ends first.
+func (m *Model) chosen() (row, bool) {
+	rows := m.rows()
+	for _, r := range rows {
+		if r.id == m.selected {
+			return r, true
+		}
+	}
+	if len(m.moment.Cues) > 0 {
+		return rows[0], true
+	}
+	if g := m.endsFirst(); g != nil {
+		return row{id: m.goingID(g), going: g}, true
+	}
+	return row{}, false
+}
+
+// goingTarget is the going step or timer that more time is given to: the one
+// selected, else that of the most urgent cue, else what ends first.
+func (m *Model) goingTarget() (run.Going, bool) {
+	r, ok := m.chosen()
+	switch {
+	case !ok:
+		return run.Going{}, false
+	case r.going != nil:
+		return *r.going, true
+	}
+	for _, g := range m.moment.Going {
+		if g.Step >= 0 && g.Step == r.cue.Step || g.Step < 0 && timerCue(g.Timer) == r.cue.ID {
+			return g, true
+		}
+	}
+	if g := m.endsFirst(); g != nil && m.selected == "" {
+		return *g, true
+	}
+	return run.Going{}, false
+}
+
+func (m *Model) endsFirst() *run.Going {
+	var first *run.Going
+	for i := range m.moment.Going {
+		if g := &m.moment.Going[i]; first == nil || g.End.Before(first.End) {
+			first = g
+		}
+	}
+	return first
+}

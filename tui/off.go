@@ -1,0 +1,112 @@
+package tui
+
+// Why a key does nothing right now, and what the keys are called that do
+// different things at different moments.
+
+func offWriting(m *Model) string {
+	if m.writing != nil {
+		return "still writing the last thing down"
+	}
+	return ""
+}
+
+func offAnswer(m *Model) string {
+	if len(m.moment.Cues) > 0 {
+		return ""
+	}
+	if len(m.moment.Next) > 0 {
+		return "nothing to answer: the next cue comes at " + m.dayTime(m.moment.Next[0].At)
+	}
+	return "nothing to answer"
+}
+
+func offMore(m *Model) string {
+	if _, ok := m.goingTarget(); !ok {
+		return "nothing is going that could take longer"
+	}
+	return offWriting(m)
+}
+
+func offSelected(m *Model) string {
+	if len(m.rows()) == 0 {
+		return "nothing is due and nothing is going"
+	}
+	return offWriting(m)
+}
+
+func offRows(m *Model) string {
+	switch {
+	case m.mode == Help:
+		return ""
+	case m.mode == List:
+		return offList(m)
+	case len(m.rows()) == 0:
+		return "nothing is due and nothing is going: no row to select"
+	}
+	return ""
+}
+
+func offUndo(m *Model) string {
+	if _, ok := m.state.LastUndoable(); !ok {
+		return "nothing to take back"
+	}
+	return offWriting(m)
+}
+
+func offList(m *Model) string {
+	if len(m.moment.Unconfirmed) == 0 {
+		return "everything is answered"
+	}
+	return offWriting(m)
+}
+
+func offNext(m *Model) string {
+	if m.hold && m.held() {
+		return "the clock waits for you: space answers, h runs through"
+	}
+	if _, ok := m.nextAt(); !ok {
+		return "no cue is to come"
+	}
+	return ""
+}
+
+func answerLabel(m *Model) string {
+	if len(m.moment.Cues) == 0 {
+		return "nothing due"
+	}
+	if c := &m.moment.Cues[0]; c.Label != "" {
+		return c.Label
+	}
+	return "seen"
+}
+
+func yesLabel(m *Model) string {
+	if m.confirm.yes != "" {
+		return m.confirm.yes
+	}
+	return "yes"
+}
+
+func pauseLabel(m *Model) string {
+	if m.paused {
+		return "go on"
+	}
+	return "pause"
+}
+
+func holdLabel(m *Model) string {
+	if m.hold {
+		return "run through"
+	}
+	return "hold at cues"
+}
+
+func backLabel(m *Model) string {
+	switch m.mode {
+	case Confirm:
+		return "no"
+	case Prompt:
+		return "drop it"
+	}
+	return "back"
+}

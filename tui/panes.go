@@ -1,0 +1,327 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/tui/theme"
+)
+
+// Columns that the panes share, so that their numbers stand under each other:
+// a mark, how long, when, then what.
+const (
+	markCells  = 2
+	leftCells  = 10 // "1 h 05 min", "over 12:34"
+	clockCells = 5
+	between    = 2
+	gridCells  = markCells + leftCells + between + clockCells + between
+)
+
+// grid starts a row of a pane: a mark, how long, when.
+func (m *Model) grid(w int, mark string, tok theme.Token, left string, at time.Time) *line {
+	l := newLine(m.th.Theme, w).field(theme.Strong, mark, markCells).right(tok, left, leftCells).to(markCells + leftCells + between)
+	if at.IsZero() {
+		return l.to(gridCells)
+	}
+	return l.field(theme.Dim, m.clockTime(at), clockCells+between)
+}
+
+// needs says how many lines each pane wants at this moment.
+func (m *Model) needs() [panes]need {
+	rows := func(n, least, good int) need {
+		return need{min(n, least), min(n, good), n}
+	}
+	out := [panes]need{
+		paneNow:     m.nowNeed(),
+		paneNext:    rows(min(len(m.moment.Next), 8), 1, 3),
+		paneGoing:   rows(len(m.moment.Going), 2, 6),
+		paneOven:    rows(m.ovenLines(), 1, 2),
+		paneCourses: rows(len(m.moment.Courses), 2, 3),
+		paneBroken:  rows(len(m.broken()), 1, 2),
+		paneMoved:   rows(len(m.moved()), 0, 2),
+	}
+	if m.mode == List {
+		out[paneNow], out[paneNext] = m.listNeed(), need{}
+	}
+	return out
+}
+
+// window returns which of n rows to show in h lines, so that row at is in it
+// (-1: the first ones), and whether the last line must tell of the rest.
+func window(n, h, at int) (from, to int, rest bool) {
+	if n <= h {
+		return 0, n, false
+	}
+	room := max(1, h-1)
+	from = max(0, min(at-room+1, n-room))
+	return from, from + room, h > 1
+}
+
+// viewNext lists what comes next and when.
+func (m *Model) viewNext(w, h int) []string {
+	var out []string
+	for i := range m.moment.Next {
+		if len(out) == h {
+			break
+		}
+		u := &m.moment.Next[i]
+		tok := theme.Plain
+		if u.At.Sub(m.now) <= run.SoonAhead {
+			tok = theme.Soon
+		}
+		l := m.grid(w, "", tok, countdown(u.At.Sub(m.now)), u.At)
+		out = append(out, l.put(theme.Plain, trim(u.Cue.Text, w-l.w-1, m)).done())
+	}
+	return out
+}
+
+// trim cleans a text and cuts it to n cells.
+func trim(s string, n int, m *Model) string { return cut(clean(s, m.th.ASCII), n, m.th.Set.More) }
+
+// viewGoing shows what goes on by itself, each in a row that keeps its place.
+func (m *Model) viewGoing(w, h int) []string {
+	going := m.moment.Going
+	chosen, _ := m.goingTarget()
+	at := slices.IndexFunc(going, func(g run.Going) bool { return m.selected == m.goingID(&g) })
+	from, to, rest := window(len(going), h, at)
+	out := make([]string, 0, h)
+	barW := max(6, min(20, (w-gridCells)/4))
+	// One column for the labels and one for where and until when, the same in
+	// all rows; the second is left out where the screen is narrow.
+	room := w - gridCells - barW - 3
+	labelW := room
+	if room >= 30 {
+		detailW := 0
+		for i := range going {
+			detailW = max(detailW, width(m.detail(&going[i], room*45/100-2)))
+		}
+		labelW = max(room*55/100, room-2-detailW)
+	}
+	for i := from; i < to; i++ {
+		g := &going[i]
+		mark := ""
+		if g.Step == chosen.Step && g.Timer == chosen.Timer {
+			mark = m.th.Set.Selected
+		}
+		tok, left := theme.Strong, countdown(g.End.Sub(m.now))
+		barTok := theme.Going
+		switch {
+		case g.Unconfirmed:
+			tok, barTok = theme.Waiting, theme.Waiting
+		case g.Over || !g.End.After(m.now):
+			tok, barTok = theme.Look, theme.Look
+		}
+		if d := m.now.Sub(g.End); d >= time.Second {
+			left = "over " + ago(d)
+		}
+		l := m.grid(w, mark, tok, left, g.End)
+		l.bar(barTok, share(g.Start, g.End, m.now), barW).put(theme.Plain, "  ")
+		label := g.Label
+		if g.Unconfirmed {
+			label = m.th.Set.Assumed + " " + label
+		}
+		text := theme.Plain
+		if mark != "" && m.selected != "" {
+			text = theme.Strong
+		}
+		l.field(text, label, labelW)
+		if labelW < room {
+			l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, room-labelW-2), w-l.w-1, m))
+		}
+		out = append(out, l.done())
+	}
+	if rest {
+		out = append(out, newLine(m.th.Theme, w).to(gridCells).put(theme.Dim, m.unseen(len(going)-to+from)).done())
+	}
+	return out
+}
+
+// detail says where something is and what ends it, whole or only one of the two.
+func (m *Model) detail(g *run.Going, room int) string {
+	place, ends := clean(g.Place, m.th.ASCII), clean(g.Ends, m.th.ASCII)
+	switch {
+	case place == "" || ends == "":
+		return place + ends
+	case width(place)+2+width(ends) <= room:
+		return place + ", " + ends
+	}
+	return ends
+}
+
+// share is how much of the time from start to end has passed, 0 to 1.
+func share(start, end, now time.Time) float64 {
+	if !end.After(start) {
+		return 1
+	}
+	return min(1, max(0, float64(now.Sub(start))/float64(end.Sub(start))))
+}
+
+// ovenLines is how many lines the ovens take: one for what each does now, one
+// for what is next.
+func (m *Model) ovenLines() int {
+	n := 0
+	for i := range m.moment.Ovens {
+		n++
+		if m.moment.Ovens[i].Next != nil {
+			n++
+		}
+	}
+	return n
+}
+
+// viewOven shows what each oven is doing, and what it is to do next.
+func (m *Model) viewOven(w, h int) []string {
+	var out []string
+	units := m.state.Plan.Units
+	for i := range m.moment.Ovens {
+		o := &m.moment.Ovens[i]
+		name := ""
+		if len(m.moment.Ovens) > 1 && o.Oven < len(m.state.Plan.Kitchen.Ovens) {
+			name = m.state.Plan.Kitchen.Ovens[o.Oven].Name + " "
+		}
+		var l *line
+		switch {
+		case !o.On:
+			l = m.grid(w, "", theme.Dim, "off", time.Time{}).put(theme.Dim, name+"now "+units.Temp(o.Temp))
+		case !o.Ready.IsZero() && o.Ready.After(m.now):
+			l = m.grid(w, "", theme.Oven, countdown(o.Ready.Sub(m.now)), o.Ready)
+			l.put(theme.Oven, name+units.Temp(o.Set)).put(theme.Plain, ", now "+units.Temp(o.Temp))
+		default:
+			l = m.grid(w, "", theme.Oven, "ready", time.Time{}).put(theme.Oven, name+units.Temp(o.Set))
+		}
+		if inside := m.inside(o.Inside); inside != "" {
+			l.put(theme.Dim, trim("  "+m.th.Set.Dot+" "+inside, w-l.w-1, m))
+		}
+		out = append(out, l.done())
+		if n := o.Next; n != nil {
+			l := m.grid(w, "", theme.Plain, countdown(n.At.Sub(m.now)), n.At)
+			if n.Off {
+				l.put(theme.Plain, name+"switch off")
+			} else {
+				l.put(theme.Plain, name+"then ").put(theme.Oven, units.Temp(n.To))
+				more := ", ready " + m.clockTime(n.Ready)
+				if n.For >= 0 {
+					more += ", for " + m.dish(n.For)
+				}
+				l.put(theme.Plain, trim(more, w-l.w-1, m))
+			}
+			out = append(out, l.done())
+		}
+	}
+	return out[:min(h, len(out))]
+}
+
+// inside names the dishes in an oven, each once.
+func (m *Model) inside(steps []int) string {
+	var names []string
+	for _, s := range steps {
+		if n := m.dish(s); !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+func (m *Model) dish(step int) string {
+	p := m.state.Plan
+	if step < 0 || step >= len(p.Steps) {
+		return ""
+	}
+	return p.Dishes[p.Steps[step].Dish].Name
+}
+
+// viewCourses shows when each course is on the table and whether that holds.
+func (m *Model) viewCourses(w, h int) []string {
+	at := slices.IndexFunc(m.moment.Courses, func(c run.CourseMoment) bool { return c.Served.IsZero() })
+	var out []string
+	nameW := 0
+	for i := range m.state.Plan.Courses {
+		nameW = max(nameW, width(clean(m.state.Plan.Courses[i].Name, m.th.ASCII)))
+	}
+	nameW = min(nameW, max(8, (w-gridCells)/2))
+	n := len(m.moment.Courses)
+	from := 0
+	if n > h { // what is served gives way first
+		from = max(0, min(at, n-h))
+	}
+	for i := from; i < min(n, from+h); i++ {
+		c := &m.moment.Courses[i]
+		course := &m.state.Plan.Courses[c.Course]
+		var l *line
+		state, tok := "on time", theme.Done
+		switch {
+		case !c.Served.IsZero():
+			l = m.grid(w, "", theme.Done, "served", c.Served)
+			state = m.th.Set.Done
+		default:
+			when := c.Projected
+			if when.IsZero() {
+				when = c.Planned
+			}
+			left := countdown(when.Sub(m.now))
+			switch {
+			case c.Misses:
+				tok, state = theme.Danger, fmt.Sprintf("%s %s late, more than the %s allowed", m.th.Set.Classes[run.LateCue], span(c.Late), span(course.LateOK))
+			case c.Late > 0:
+				tok, state = theme.Late, fmt.Sprintf("%s late, %s allowed", span(c.Late), span(course.LateOK))
+			}
+			l = m.grid(w, "", theme.Plain, left, when)
+		}
+		l.field(theme.Plain, course.Name, nameW).put(theme.Plain, "  ")
+		out = append(out, l.put(tok, trim(state, w-l.w-1, m)).done())
+	}
+	return out
+}
+
+// broken are the rules that will not be kept, as things go; that a course is
+// late stands with the courses.
+func (m *Model) broken() []plan.Break {
+	var out []plan.Break
+	for _, b := range m.moment.Breaks {
+		if b.Kind.Hard() && b.Kind != plan.BreakLate {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+func (m *Model) viewBroken(w, h int) []string {
+	bs := m.broken()
+	from, to, rest := window(len(bs), h, -1)
+	var out []string
+	for _, b := range bs[from:to] {
+		l := newLine(m.th.Theme, w).put(theme.Plain, "  ")
+		out = append(out, l.put(theme.Late, trim(b.Text, w-l.w-1, m)).done())
+	}
+	if rest {
+		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(bs)-to)).done())
+	}
+	return out
+}
+
+// moved is what the last change of the timetable moved, while that is news.
+func (m *Model) moved() []string {
+	if m.state.AdoptedAt.IsZero() || m.now.Sub(m.state.AdoptedAt) > MovedStays {
+		return nil
+	}
+	return m.state.Why
+}
+
+func (m *Model) viewMoved(w, h int) []string {
+	var out []string
+	for i, s := range m.moved() {
+		if len(out) == h {
+			break
+		}
+		l := newLine(m.th.Theme, w).put(theme.Plain, "  ")
+		if i == 0 {
+			s = m.clockTime(m.state.AdoptedAt) + "  " + s
+		}
+		out = append(out, l.put(theme.Note, trim(s, w-l.w-1, m)).done())
+	}
+	return out
+}

@@ -1,0 +1,279 @@
+package tui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"runtime/debug"
+	"sync"
+	"syscall"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/muesli/termenv"
+
+	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/run"
+	_ "example.org/kettledrum/tui/background" // before bubbletea: see there
+	"example.org/kettledrum/tui/theme"
+)
+
+// Conductor is the run that the screen shows. session.Session is one.
+type Conductor interface {
+	State() *run.State
+	Record(...run.Event) (*run.State, error)
+	Tick() (*run.State, error)
+}
+
+// Rehearsal is the clock of a rehearsal. clock.Fast is one.
+type Rehearsal interface {
+	Speed() float64
+	SetSpeed(float64)
+	Pause()
+	Resume()
+	Paused() bool
+	HoldAt(time.Time)
+	Jump(time.Time) time.Time
+}
+
+// Options are what a screen is made of.
+type Options struct {
+	Conductor Conductor
+	// Clock is that of the session; in a rehearsal the same one as Rehearsal.
+	Clock clock.Clock
+	// Rehearsal is nil on the cook-day.
+	Rehearsal Rehearsal
+	// Ring sounds once for a cue of the class; nil for silence. It may block.
+	Ring func(run.Class)
+	// In and Out are the terminal; nil for standard input and output. What
+	// rings the terminal's bell must write to the same Output.
+	In  io.Reader
+	Out io.Writer
+	// Theme is the look; nil for what the environment asks for.
+	Theme *theme.Theme
+	// ASCII keeps to ASCII where Theme is nil, whatever the locale.
+	ASCII bool
+	// ResumeHint is the command that goes on with the run, for the question
+	// before quitting.
+	ResumeHint string
+	// Real is the real clock; nil for the system's.
+	Real clock.Clock
+}
+
+// Result is how a screen ended.
+type Result struct {
+	State *run.State
+}
+
+// Heartbeats and frames.
+const (
+	// heartbeat is aligned to the whole second: timers show seconds.
+	heartbeat = time.Second
+	// fastHeartbeat is that of a rehearsal, whose minutes pass in a blink.
+	fastHeartbeat = 100 * time.Millisecond
+	// framesPerSecond is all that a clock needs, and costs a third of the default.
+	framesPerSecond = 10
+)
+
+// Output is a terminal that several write to: each Write goes out whole, so
+// that a bell never falls into the middle of a frame.
+type Output struct {
+	*os.File
+	mu sync.Mutex
+}
+
+// NewOutput returns an Output on a file.
+func NewOutput(f *os.File) *Output { return &Output{File: f} }
+
+// Write writes p with nothing of other writes in between.
+func (o *Output) Write(p []byte) (int, error) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	return o.File.Write(p)
+}
+
+// WriteString is Write for a string.
+func (o *Output) WriteString(s string) (int, error) { return o.Write([]byte(s)) }
+
+// Run shows the run until the cook quits, ctx ends or the terminal goes away.
+// Whatever ends it, the terminal is restored and Result holds the last state
+// that the screen had.
+//
+// Errors: of the terminal, or a panic inside, with its stack. That ctx ended or
+// the terminal went away is no error: the journal has everything.
+func Run(ctx context.Context, o Options) (Result, error) {
+	o = o.withDefaults()
+	s := &shell{opt: o, m: NewModel(Setup{
+		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
+	})}
+	p := tea.NewProgram(s, tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithAltScreen(), tea.WithFPS(framesPerSecond),
+		tea.WithFilter(s.stamp), tea.WithoutSignalHandler())
+
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	defer stop()
+	unwatch := context.AfterFunc(ctx, p.Quit)
+	defer unwatch()
+
+	_, err := p.Run()
+	if s.failed != nil {
+		err = s.failed
+	}
+	if o.Rehearsal != nil {
+		o.Rehearsal.HoldAt(time.Time{})
+	}
+	return Result{State: s.m.State()}, err
+}
+
+func (o Options) withDefaults() Options {
+	if o.In == nil {
+		o.In = os.Stdin
+	}
+	if o.Out == nil {
+		o.Out = NewOutput(os.Stdout)
+	}
+	if o.Real == nil {
+		o.Real = clock.System{}
+	}
+	if o.Ring == nil {
+		o.Ring = func(run.Class) {}
+	}
+	if o.Theme == nil {
+		o.Theme = theme.FromEnvironment(os.Getenv, o.ASCII, Profile(o.Out))
+	}
+	return o
+}
+
+// Profile returns how many colours a terminal shows, by its environment.
+func Profile(out io.Writer) termenv.Profile { return termenv.NewOutput(out).EnvColorProfile() }
+
+// shell is the terminal library's model around ours: it turns its messages into
+// ours and our effects into its commands, and does nothing else.
+type shell struct {
+	opt    Options
+	m      Model
+	failed error
+}
+
+type failedMsg struct{ err error }
+
+// Init starts the heartbeat; the first comes at once.
+func (s *shell) Init() tea.Cmd { return func() tea.Msg { return s.beat() } }
+
+func (s *shell) instants() Instants { return Instants{At: s.opt.Clock.Now(), Real: s.opt.Real.Now()} }
+
+func (s *shell) beat() BeatMsg {
+	b := BeatMsg{Instants: s.instants(), Speed: 1}
+	if r := s.opt.Rehearsal; r != nil {
+		b.Speed, b.Paused = r.Speed(), r.Paused()
+	}
+	return b
+}
+
+func (s *shell) nextBeat() tea.Cmd {
+	every := heartbeat
+	if s.opt.Rehearsal != nil {
+		every = fastHeartbeat
+	}
+	return tea.Every(every, func(time.Time) tea.Msg { return s.beat() })
+}
+
+// stamp gives keys the instants at which they were pressed.
+func (s *shell) stamp(_ tea.Model, msg tea.Msg) tea.Msg {
+	k, ok := msg.(tea.KeyMsg)
+	if !ok {
+		return msg
+	}
+	out := KeyMsg{Instants: s.instants(), Key: k.String(), Paste: k.Paste}
+	switch {
+	case k.Alt:
+	case k.Type == tea.KeyRunes:
+		out.Text = string(k.Runes)
+	case k.Type == tea.KeySpace:
+		out.Key, out.Text = "space", " "
+	}
+	if out.Key == " " {
+		out.Key = "space"
+	}
+	return out
+}
+
+// Update implements tea.Model.
+func (s *shell) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	var cmds []tea.Cmd
+	switch t := msg.(type) {
+	case failedMsg:
+		s.failed = t.err
+		return s, tea.Quit
+	case tea.WindowSizeMsg:
+		msg = SizeMsg{t.Width, t.Height}
+	case BeatMsg:
+		cmds = append(cmds, s.nextBeat())
+	}
+	ours, ok := msg.(Msg)
+	if !ok {
+		return s, nil
+	}
+	var effects []Effect
+	s.m, effects = Update(s.m, ours)
+	for _, e := range effects {
+		cmds = append(cmds, s.do(e))
+	}
+	return s, tea.Batch(cmds...)
+}
+
+// View implements tea.Model.
+func (s *shell) View() string { return View(s.m) }
+
+// do turns an effect into a command. What only sets a rehearsal's clock is done
+// at once, so that it stays in order.
+func (s *shell) do(e Effect) tea.Cmd {
+	r := s.opt.Rehearsal
+	switch e := e.(type) {
+	case Record:
+		return guard(func() tea.Msg {
+			state, err := s.opt.Conductor.Record(e.Events...)
+			return RecordedMsg{Instants: s.instants(), State: state, Err: err, Said: e.Said}
+		})
+	case Tick:
+		return guard(func() tea.Msg {
+			state, err := s.opt.Conductor.Tick()
+			return TickedMsg{Instants: s.instants(), State: state, Err: err}
+		})
+	case Ring:
+		return guard(func() tea.Msg { s.opt.Ring(e.Class); return nil })
+	case Quit:
+		return tea.Quit
+	case SetSpeed:
+		r.SetSpeed(e.Speed)
+	case Pause:
+		if e.On {
+			r.Pause()
+		} else {
+			r.Resume()
+		}
+	case HoldAt:
+		r.HoldAt(e.At)
+	case Jump:
+		r.Jump(e.To)
+	}
+	return nil
+}
+
+// guard turns a panic in a command into an error: the library would print its
+// trace behind the screen, where nobody sees it.
+func guard(f func() tea.Msg) tea.Cmd {
+	return func() (msg tea.Msg) {
+		defer func() {
+			if r := recover(); r != nil {
+				msg = failedMsg{fmt.Errorf("%w: %v\n%s", ErrPanic, r, debug.Stack())}
+			}
+		}()
+		return f()
+	}
+}
+
+// ErrPanic is wrapped by the error for a panic beside the screen.
+var ErrPanic = errors.New("a bug: something panicked beside the screen")

@@ -1,0 +1,96 @@
+package tui
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/kettledrum/plan/run"
+)
+
+// ask opens a prompt; esc leads back to where it was opened.
+func (m *Model) ask(p prompt) {
+	p.then = m.mode
+	m.prompt, m.mode = p, Prompt
+}
+
+// accept takes what was typed, or says what would be right.
+func (m *Model) accept(k KeyMsg) []Effect {
+	p, text := m.prompt, strings.TrimSpace(m.prompt.line.text)
+	var effects []Effect
+	switch p.what {
+	case forTimer:
+		label, minutes, err := parseTimer(text)
+		if err != nil {
+			m.tell(err.Error())
+			return nil
+		}
+		d := time.Duration(minutes) * time.Minute
+		effects = m.record(fmt.Sprintf("timer %s, %s", label, span(d)), k, run.Event{Kind: run.TimerSet, Text: label, By: d})
+	case forMinutes:
+		minutes, err := parseMinutes(text)
+		if err != nil {
+			m.tell(err.Error())
+			return nil
+		}
+		effects = m.more(p.target, time.Duration(minutes)*time.Minute, k)
+	case forWhen:
+		at, err := m.parseWhen(text, k.At)
+		if err != nil {
+			m.tell(err.Error())
+			return nil
+		}
+		one := m.moment
+		one.Unconfirmed = []run.Unconfirmed{{Cue: p.unconf.Cue, At: at}}
+		effects = m.record(p.unconf.Cue.Text+", at "+m.clockTime(at), k, run.AllAsPlanned(one)...)
+	}
+	m.mode, m.prompt = p.then, prompt{}
+	return effects
+}
+
+// longestTimer is the greatest number of minutes that can be typed: a day.
+const longestTimer = 24 * 60
+
+func parseMinutes(s string) (int, error) {
+	s = strings.TrimSpace(strings.TrimRight(s, "min "))
+	n, err := strconv.Atoi(s)
+	if err != nil || n < 1 || n > longestTimer {
+		return 0, fmt.Errorf("%q is not a number of minutes from 1 to %d", s, longestTimer)
+	}
+	return n, nil
+}
+
+// parseTimer reads a label with the minutes at its end: "tea 4", "4", "tea 4 min".
+func parseTimer(s string) (label string, minutes int, err error) {
+	fields := strings.Fields(s)
+	if n := len(fields); n > 1 && strings.HasPrefix(fields[n-1], "min") {
+		fields = fields[:n-1]
+	}
+	if len(fields) == 0 {
+		return "", 0, fmt.Errorf("a timer needs its minutes: tea 4")
+	}
+	last := len(fields) - 1
+	minutes, err = parseMinutes(fields[last])
+	if err != nil {
+		return "", 0, fmt.Errorf("a timer needs its minutes at the end, 1 to %d: tea 4", longestTimer)
+	}
+	if label = strings.Join(fields[:last], " "); label == "" {
+		label = fmt.Sprintf("%d min", minutes)
+	}
+	return label, minutes, nil
+}
+
+// parseWhen reads a time of day, the last such one before now.
+func (m *Model) parseWhen(s string, now time.Time) (time.Time, error) {
+	t, err := time.Parse("15:04", strings.Replace(s, ".", ":", 1))
+	if err != nil {
+		return time.Time{}, fmt.Errorf("%q is not a time of day such as 17:20", s)
+	}
+	l := now.In(m.zone)
+	at := time.Date(l.Year(), l.Month(), l.Day(), t.Hour(), t.Minute(), 0, 0, m.zone)
+	if at.After(now) {
+		at = at.AddDate(0, 0, -1)
+	}
+	return at, nil
+}

@@ -1,0 +1,43 @@
+package theme
+
+import "example.org/kettledrum/plan/run"
+
+// Symbols is one set of signs. Each is one cell wide but the bars' parts, which
+// are one cell each, and Classes, which may be two.
+type Symbols struct {
+	Classes   [6]string // of the cue classes, in their order
+	Going     string
+	Over      string // past its end
+	Assumed   string // nobody said so
+	Done      string
+	Selected  string
+	Filled    string // of a bar
+	Half      string
+	Track     string
+	Rule      string
+	Dot       string // between two facts
+	More      string // text was cut here
+	Cursor    string
+	Up, Down  string
+	Separator string // between columns
+}
+
+var unicodeSet = Symbols{
+	Classes: [6]string{run.Danger: "▲", run.LateCue: "◆", run.Look: "◉", run.Act: "►", run.Soon: "○", run.Note: "•"},
+	Going:   "●", Over: "◉", Assumed: "?", Done: "✓", Selected: "›",
+	Filled: "━", Half: "╸", Track: "─", Rule: "─", Dot: "·", More: "…", Cursor: "▏", Up: "↑", Down: "↓", Separator: "│",
+}
+
+var asciiSet = Symbols{
+	Classes: [6]string{run.Danger: "!!", run.LateCue: "!", run.Look: "*", run.Act: ">", run.Soon: "o", run.Note: "-"},
+	Going:   "o", Over: "*", Assumed: "?", Done: "+", Selected: ">",
+	Filled: "=", Half: "-", Track: ".", Rule: "-", Dot: "-", More: "..", Cursor: "_", Up: "up", Down: "down", Separator: "|",
+}
+
+// words says each cue class in one word.
+var words = [6]string{
+	run.Danger: "DANGER", run.LateCue: "LATE", run.Look: "LOOK", run.Act: "NOW", run.Soon: "SOON", run.Note: "NOTE",
+}
+
+// Word returns the word for a cue class, at most six cells wide.
+func Word(c run.Class) string { return words[c] }

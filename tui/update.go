@@ -1,0 +1,181 @@
+package tui
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/kettledrum/plan/run"
+)
+
+// Update returns the model after a message, and what is to be done outside.
+func Update(m Model, msg Msg) (Model, []Effect) {
+	switch msg := msg.(type) {
+	case SizeMsg:
+		m.width, m.height = max(0, msg.Width), max(0, msg.Height)
+		return m, nil
+	case BeatMsg:
+		m.speed, m.paused = msg.Speed, msg.Paused
+		if m.message.text != "" && !m.message.err && msg.Real.Sub(m.message.since) > MessageStays {
+			m.message = note{}
+		}
+		effects := m.refresh(msg.Instants)
+		if t := msg.At.Truncate(time.Minute); !m.ticking && t.After(m.lastTick) {
+			m.ticking, m.lastTick = true, t
+			effects = append(effects, Tick{})
+		}
+		return m, effects
+	case KeyMsg:
+		effects := m.refresh(msg.Instants)
+		effects = append(effects, m.press(msg)...)
+		return m, append(effects, m.holdClock()...)
+	case RecordedMsg:
+		m.writing = nil
+		if msg.Err != nil {
+			m.message = note{text: "not written: " + msg.Err.Error(), err: true, since: msg.Real}
+		} else {
+			m.take(msg.State)
+			m.message = note{text: msg.Said, since: msg.Real}
+		}
+		return m, m.refresh(msg.Instants)
+	case TickedMsg:
+		m.ticking = false
+		if msg.Err != nil {
+			m.message = note{text: "the timetable could not be brought up to date: " + msg.Err.Error(), err: true, since: msg.Real}
+		} else {
+			m.take(msg.State)
+		}
+		return m, m.refresh(msg.Instants)
+	}
+	return m, nil
+}
+
+// take makes a state the one shown, unless it is older: answers of work beside
+// the screen may come in any order, and events are only ever added.
+func (m *Model) take(s *run.State) {
+	if s != nil && len(s.Events) >= len(m.state.Events) {
+		m.state = s
+	}
+}
+
+// refresh brings the model to an instant.
+func (m *Model) refresh(t Instants) []Effect {
+	before, away := m.moment.Cues, m.beaten && t.Real.Sub(m.real) > Gap
+	m.now, m.real = t.At, t.Real
+	m.moment = run.Conduct(m.state, t.At)
+	if !m.beaten {
+		m.lastKey = t.Real
+	}
+	if what := m.obvious(); what != m.shown {
+		m.shown, m.shownAt = what, t.Real
+	}
+	m.offerList(!m.beaten || away)
+	m.listAt = max(0, min(m.listAt, len(m.moment.Unconfirmed)-1))
+	if m.mode == List && len(m.moment.Unconfirmed) == 0 {
+		m.mode = Main
+	}
+	m.beaten = true
+	return append(ring(before, m.moment.Cues), m.holdClock()...)
+}
+
+// obvious names what the space bar would do, so that a change is noticed.
+func (m *Model) obvious() string {
+	if len(m.moment.Cues) == 0 {
+		return ""
+	}
+	c := &m.moment.Cues[0]
+	return fmt.Sprintf("%s %v %s", c.ID, c.Class, c.Label)
+}
+
+// ring sounds once for what came up: one bell, for the most urgent of it. A cue
+// that became more urgent comes up again.
+func ring(before, after []run.Cue) []Effect {
+	var found *run.Cue
+	for i := range after {
+		c := &after[i]
+		if c.Class > run.Act || found != nil && found.Class <= c.Class {
+			continue
+		}
+		if old := findCue(before, c.ID); old == nil || c.Class < old.Class {
+			found = c
+		}
+	}
+	if found == nil {
+		return nil
+	}
+	return []Effect{Ring{found.Class}}
+}
+
+func findCue(cues []run.Cue, id string) *run.Cue {
+	for i := range cues {
+		if cues[i].ID == id {
+			return &cues[i]
+		}
+	}
+	return nil
+}
+
+// offerList opens the list of what nobody answered for a cook who has been
+// away, unless the cook has closed it with the same things on it.
+func (m *Model) offerList(returned bool) {
+	if m.mode != Main || len(m.moment.Unconfirmed) == 0 {
+		return
+	}
+	away := returned || m.real.Sub(m.lastKey) >= AwayAfter
+	if away && m.listKey() != m.listSeen {
+		m.mode, m.listAt = List, 0
+	}
+}
+
+// listKey names what is on the list.
+func (m *Model) listKey() string {
+	var s string
+	for i := range m.moment.Unconfirmed {
+		s += m.moment.Unconfirmed[i].Cue.ID + "\n"
+	}
+	return s
+}
+
+// holdClock keeps a rehearsal's clock from running past a cue that needs hands.
+func (m *Model) holdClock() []Effect {
+	if !m.rehearsing || !m.beaten {
+		return nil
+	}
+	var at time.Time
+	if m.hold {
+		if c := m.waitsFor(); c != nil {
+			at = c.Due
+		} else if next, ok := m.nextAt(); ok {
+			at = next
+		}
+	}
+	if at.Equal(m.heldAt) {
+		return nil
+	}
+	m.heldAt = at
+	return []Effect{HoldAt{at}}
+}
+
+// waitsFor is the first open cue that needs hands.
+func (m *Model) waitsFor() *run.Cue {
+	for i := range m.moment.Cues {
+		if c := &m.moment.Cues[i]; c.Class <= run.Act && len(c.Answer) > 0 {
+			return c
+		}
+	}
+	return nil
+}
+
+// held reports whether the clock of a rehearsal stands because of a cue.
+func (m *Model) held() bool { return m.rehearsing && m.hold && m.waitsFor() != nil }
+
+// nextAt is when the next cue that needs hands comes up.
+func (m *Model) nextAt() (time.Time, bool) {
+	var at time.Time
+	for i := range m.moment.Next {
+		u := &m.moment.Next[i]
+		if u.Cue.Class != run.Note && u.At.After(m.now) && (at.IsZero() || u.At.Before(at)) {
+			at = u.At
+		}
+	}
+	return at, !at.IsZero()
+}

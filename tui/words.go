@@ -1,0 +1,115 @@
+package tui
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
+)
+
+// secondsBelow is the time left under which seconds are shown.
+const secondsBelow = 10 * time.Minute
+
+// countdown says how long d is, in at most ten cells: "4:12", "42 min",
+// "1 h 05 min", "2 d 3 h". Rounded up, so that what is shown is never more than
+// what is left to do something in; d below zero counts as zero.
+func countdown(d time.Duration) string {
+	d = max(0, d)
+	if d < secondsBelow {
+		s := int((d + time.Second - 1) / time.Second)
+		if s < 600 {
+			return fmt.Sprintf("%d:%02d", s/60, s%60)
+		}
+	}
+	return span(d)
+}
+
+// span says how long d is in whole minutes, rounded up.
+func span(d time.Duration) string {
+	m := plan.Minutes(max(0, d))
+	switch {
+	case m < 60:
+		return fmt.Sprintf("%d min", m)
+	case m < 24*60:
+		return fmt.Sprintf("%d h %02d min", m/60, m%60)
+	case m < 100*24*60:
+		return fmt.Sprintf("%d d %d h", m/60/24, m/60%24)
+	}
+	return fmt.Sprintf("%d d", m/60/24)
+}
+
+// ago says how long something has been over: "0:40", "12 min", rounded down.
+func ago(d time.Duration) string {
+	d = max(0, d)
+	if d < secondsBelow {
+		s := int(d / time.Second)
+		return fmt.Sprintf("%d:%02d", s/60, s%60)
+	}
+	return span(d.Truncate(time.Minute))
+}
+
+// clockTime is the time of day as the cook reads it, in the plan's zone.
+func (m *Model) clockTime(t time.Time) string {
+	t = t.In(m.zone)
+	return fmt.Sprintf("%02d:%02d", t.Hour(), t.Minute())
+}
+
+// dayTime is the time of day, with the weekday where it is another day than now.
+func (m *Model) dayTime(t time.Time) string {
+	a, b := t.In(m.zone), m.now.In(m.zone)
+	if a.YearDay() == b.YearDay() && a.Year() == b.Year() {
+		return m.clockTime(t)
+	}
+	return a.Format("Mon 15:04")
+}
+
+// stepName is a step as the cook knows it: its dish and what to do.
+func stepName(p *plan.Plan, i int) string {
+	s := &p.Steps[i]
+	if s.Dish < 0 || s.Dish >= len(p.Dishes) {
+		return s.Do
+	}
+	return p.Dishes[s.Dish].Name + ": " + s.Do
+}
+
+// nameOf is the step of a reference, or the reference where there is none.
+func nameOf(p *plan.Plan, id string) string {
+	if i := p.StepIndex(id); i >= 0 {
+		return stepName(p, i)
+	}
+	return id
+}
+
+// said puts an event in the cook's words, for the line that tells what undo
+// took back or what was just written.
+func said(p *plan.Plan, e run.Event) string {
+	switch e.Kind {
+	case run.Started:
+		return nameOf(p, e.Step) + ", started"
+	case run.Finished:
+		return nameOf(p, e.Step) + ", done"
+	case run.Prolonged:
+		return fmt.Sprintf("%s, %s more", nameOf(p, e.Step), span(e.By))
+	case run.Paused:
+		return nameOf(p, e.Step) + ", paused"
+	case run.Resumed:
+		return nameOf(p, e.Step) + ", going on"
+	case run.SkippedStep:
+		return nameOf(p, e.Step) + ", skipped"
+	case run.OvenTurned:
+		if e.Temp == nil {
+			return e.Oven + " switched off"
+		}
+		return e.Oven + " set to " + p.Units.Temp(plan.Celsius(*e.Temp))
+	case run.Served:
+		return e.Course + " is on the table"
+	case run.TimerSet:
+		return fmt.Sprintf("timer %s, %s", e.Text, span(e.By))
+	case run.Acknowledged:
+		return "a note seen"
+	case run.Noted:
+		return "note: " + e.Text
+	}
+	return string(e.Kind)
+}
