@@ -1,0 +1,102 @@
+package verify
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/kettledrum/plan"
+)
+
+// rightCook: a step that takes a cook has one, and the one it asks for; a step
+// that takes none has none.
+func (c *checker) rightCook() {
+	for i, s := range c.slots {
+		step := c.p.Steps[i]
+		if c.past(i) {
+			continue
+		}
+		text := ""
+		switch {
+		case step.Hands.Working() && s.Cook < 0:
+			text = c.name(i) + " has nobody to do it"
+		case step.Hands.Working() && step.By >= 0 && s.Cook != step.By:
+			text = fmt.Sprintf("%s is done by %s, it asks for %s", c.name(i), c.cook(s.Cook), c.cook(step.By))
+		case !step.Hands.Working() && s.Cook >= 0:
+			text = fmt.Sprintf("%s takes no cook, yet has %s", c.name(i), c.cook(s.Cook))
+		default:
+			continue
+		}
+		c.allOf(plan.BreakHands, i, text)
+	}
+}
+
+// present reports whether a cook is there for the minute from m.
+func (c *checker) present(cook int, m time.Duration) bool {
+	for _, w := range c.free[cook] {
+		if w.from <= m && m+time.Minute <= w.to {
+			return true
+		}
+	}
+	return false
+}
+
+// judged returns the whole minutes of a step from since on, as a span; empty
+// where none is left.
+func (c *checker) judged(s slot) span {
+	return span{up(max(s.from, c.since)), max(s.to, up(max(s.from, c.since)))}
+}
+
+// works reports whether step i takes a cook in minutes that are judged.
+func (c *checker) works(i int) bool {
+	return !c.past(i) && c.p.Steps[i].Hands.Working() && c.slots[i].Cook >= 0
+}
+
+// presence: whoever does a step is there from its start to its end.
+func (c *checker) presence() {
+	for i, s := range c.slots {
+		if !c.works(i) {
+			continue
+		}
+		for _, away := range stretches(c.judged(s), func(m time.Duration) bool { return !c.present(s.Cook, m) }) {
+			c.stepBreak(plan.BreakHands, i, away.from, away.to-away.from,
+				fmt.Sprintf("%s: %s is not there for %s from %s", c.name(i), c.cook(s.Cook), length(away.to-away.from), c.clock(away.from)))
+		}
+	}
+}
+
+// oneThingAtATime: a cook does one step at a time.
+func (c *checker) oneThingAtATime() {
+	for i := range c.slots {
+		for j := range i {
+			if !c.works(i) || !c.works(j) || c.slots[i].Cook != c.slots[j].Cook {
+				continue
+			}
+			a, b := c.judged(c.slots[i]), c.judged(c.slots[j])
+			both := span{max(a.from, b.from), min(a.to, b.to)}
+			if both.from >= both.to {
+				continue
+			}
+			first, later := j, i
+			if c.slots[i].from < c.slots[j].from {
+				first, later = i, j
+			}
+			c.stepBreak(plan.BreakHands, later, both.from, both.to-both.from,
+				fmt.Sprintf("%s: %s is at %s for %s more", c.name(later), c.cook(c.slots[i].Cook), c.nameBeside(first, later), length(both.to-both.from)))
+		}
+	}
+}
+
+// stretches returns the maximal stretches of minutes in s for which bad holds.
+func stretches(s span, bad func(m time.Duration) bool) []span {
+	var out []span
+	for m := s.from; m < s.to; m += time.Minute {
+		switch {
+		case !bad(m):
+		case len(out) > 0 && out[len(out)-1].to == m:
+			out[len(out)-1].to = m + time.Minute
+		default:
+			out = append(out, span{m, m + time.Minute})
+		}
+	}
+	return out
+}

@@ -1,0 +1,114 @@
+package verify
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/kettledrum/plan"
+)
+
+// eachLink calls f for every link that is judged: neither of its steps is
+// skipped, nor are both of its moments facts. gap is from the end of the step
+// before to the start of step j.
+func (c *checker) eachLink(f func(j int, l plan.Link, gap time.Duration)) {
+	for j, s := range c.p.Steps {
+		for _, l := range s.After {
+			if c.skipped(j) || c.skipped(l.Step) || c.startIsFact(j) && c.endIsFact(l.Step) {
+				continue
+			}
+			f(j, l, c.slots[j].from-c.slots[l.Step].to)
+		}
+	}
+}
+
+// gaps: a step starts no sooner after another, and no later, than the plan says.
+func (c *checker) gaps() {
+	c.eachLink(func(j int, l plan.Link, gap time.Duration) {
+		at, before := c.slots[j].from, c.nameBeside(l.Step, j)
+		switch least, most := up(l.Min), up(l.Max); {
+		case gap < 0:
+			c.stepBreak(plan.BreakOrder, j, at, least-gap, fmt.Sprintf("%s starts %s before %s ends", c.name(j), length(-gap), before))
+		case gap < least:
+			c.stepBreak(plan.BreakOrder, j, at, least-gap, fmt.Sprintf("%s starts %s after %s, %s at least", c.name(j), length(gap), before, length(least)))
+		case l.HasMax && gap > most:
+			c.stepBreak(plan.BreakGap, j, at, gap-most, fmt.Sprintf("%s starts %s after %s, %s at most", c.name(j), length(gap), before, length(most)))
+		}
+	})
+}
+
+// atOnce: a step that follows at once starts the moment the last before it ends.
+// Starting sooner is a matter of order.
+func (c *checker) atOnce() {
+	for j, s := range c.p.Steps {
+		last, judged := -1, !c.startIsFact(j)
+		for _, l := range s.After {
+			if c.skipped(l.Step) {
+				continue
+			}
+			judged = judged || !c.endIsFact(l.Step)
+			if last < 0 || c.slots[l.Step].to > c.slots[last].to {
+				last = l.Step
+			}
+		}
+		if !s.AtOnce || last < 0 || !judged || c.skipped(j) {
+			continue
+		}
+		if gap := c.slots[j].from - c.slots[last].to; gap > 0 {
+			c.stepBreak(plan.BreakGap, j, c.slots[j].from, gap, fmt.Sprintf("%s starts %s after %s, it is to start at once", c.name(j), length(gap), c.nameBeside(last, j)))
+		}
+	}
+}
+
+// keeps: what a step made waits for a follower no longer than it may. A stated
+// greatest gap stands in for a keep that is only assumed.
+func (c *checker) keeps() {
+	c.eachLink(func(j int, l plan.Link, gap time.Duration) {
+		if !l.HasMax || !c.p.Steps[l.Step].Keeps.Assumed {
+			c.keep(l.Step, gap, c.nameBeside(j, l.Step))
+		}
+	})
+}
+
+// keepsToServe: what nothing follows waits for the serve of its course.
+func (c *checker) keepsToServe() {
+	for i, followers := range c.p.Followers() {
+		course := c.p.CourseOf(i)
+		if len(followers) > 0 || c.skipped(i) || c.endIsFact(i) && c.serveIsFact(course) {
+			continue
+		}
+		c.keep(i, c.serves[course]-c.slots[i].to, c.p.Courses[course].Name)
+	}
+}
+
+// keep judges one wait of what step i made.
+func (c *checker) keep(i int, wait time.Duration, until string) {
+	k := c.p.Steps[i].Keeps
+	liked, most := up(k.For), up(k.AtMost)
+	if k.Kind == plan.Limit {
+		most = liked
+	}
+	report := func(kind plan.BreakKind, over time.Duration, words string) {
+		text := fmt.Sprintf("%s waits %s for %s, %s %s", c.name(i), length(wait), until, length(over), words)
+		c.stepBreak(kind, i, c.slots[i].to+over, wait-over, text)
+	}
+	switch {
+	case k.Kind == plan.Freely:
+	case wait > most:
+		report(plan.BreakKeep, most, "at most")
+	case wait > liked:
+		report(plan.BreakLiking, liked, "liked")
+	}
+}
+
+// readyToServe: a step ends by the planned serve of its course.
+func (c *checker) readyToServe() {
+	for i, s := range c.slots {
+		course := c.p.CourseOf(i)
+		if c.skipped(i) || c.endIsFact(i) && c.serveIsFact(course) {
+			continue
+		}
+		if over := s.to - c.serves[course]; over > 0 {
+			c.stepBreak(plan.BreakOrder, i, c.serves[course], over, fmt.Sprintf("%s ends %s after %s is served", c.name(i), length(over), c.p.Courses[course].Name))
+		}
+	}
+}

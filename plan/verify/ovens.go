@@ -1,0 +1,178 @@
+package verify
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"example.org/kettledrum/plan"
+)
+
+// near is how far a computed temperature may be past what is accepted: rounding,
+// far below what a dial can do.
+const near = 0.05
+
+// bakes reports whether step i is in an oven in minutes that are judged.
+func (c *checker) bakes(i int) bool {
+	return !c.past(i) && c.p.Steps[i].Oven != nil && c.slots[i].Oven >= 0
+}
+
+// rightOven: a step that needs an oven has one, and the one it asks for; any
+// other step has none.
+func (c *checker) rightOven() {
+	for i, s := range c.slots {
+		text, bake := "", c.p.Steps[i].Oven
+		switch {
+		case c.past(i):
+		case bake == nil && s.Oven >= 0:
+			text = fmt.Sprintf("%s needs no oven, yet is in %s", c.name(i), c.oven(s.Oven))
+		case bake != nil && s.Oven < 0:
+			text = c.name(i) + " is in no oven"
+		case bake != nil && bake.In >= 0 && bake.In != s.Oven:
+			text = fmt.Sprintf("%s is in %s, it asks for %s", c.name(i), c.oven(s.Oven), c.oven(bake.In))
+		}
+		if text != "" {
+			c.allOf(plan.BreakOven, i, text)
+		}
+	}
+}
+
+// space: an oven holds all that is in it.
+func (c *checker) space() {
+	for oven, o := range c.p.Kitchen.Ovens {
+		needs := c.needs(func(i int) int {
+			if c.bakes(i) && c.slots[i].Oven == oven {
+				return c.p.Steps[i].Oven.Space
+			}
+			return 0
+		})
+		c.report(plan.BreakSpace, c.over(needs, fixed(o.Shelves)), func(t tooMuch) string {
+			return fmt.Sprintf("%s: %d half shelves wanted, %s has %d", c.names(t.steps), t.worst, o.Name, o.Shelves)
+		})
+	}
+}
+
+// temperatures: an oven is at a temperature that suits each step in it, from its
+// start to its end.
+func (c *checker) temperatures() {
+	for oven := range c.p.Kitchen.Ovens {
+		v := c.curve(oven)
+		for i, s := range c.slots {
+			if c.bakes(i) && s.Oven == oven {
+				c.temperature(v, i)
+			}
+		}
+	}
+}
+
+// temperature looks at every minute of one bake, and at every setting meanwhile,
+// for between two of those the curve has no peak.
+func (c *checker) temperature(v *curve, i int) {
+	s := c.slots[i]
+	var bad []time.Duration // a stretch of moments that do not suit
+	report := func(good time.Duration) {
+		if len(bad) == 0 {
+			return
+		}
+		b, at, long := c.p.Steps[i].Oven, bad[0], max(good-bad[0], time.Minute)
+		c.stepBreak(plan.BreakOven, i, at, long, fmt.Sprintf("%s wants %s: %s is at %s at %s, wrong for %s",
+			c.name(i), c.temps(b.Lo, b.Hi), c.oven(s.Oven), c.p.Units.Temp(plan.Celsius(v.temp(at))), c.clock(at), length(long)))
+		bad = nil
+	}
+	for _, at := range c.moments(v, s) {
+		if c.suits(v, i, at) {
+			report(at)
+		} else {
+			bad = append(bad, at)
+		}
+	}
+	report(s.to)
+}
+
+// moments are those at which a bake is looked at, by time.
+func (c *checker) moments(v *curve, s slot) []time.Duration {
+	from := max(s.from, c.since)
+	out := []time.Duration{from}
+	for m := up(from); m < s.to; m += time.Minute {
+		out = append(out, m)
+	}
+	for _, l := range v.legs {
+		if from <= l.at && l.at <= s.to {
+			out = append(out, l.at)
+		}
+	}
+	out = append(out, s.to)
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// suits reports whether step i accepts the oven's temperature at a moment. A
+// bake that follows another of its dish at once stays in the oven, and accepts
+// what lies between the two as long as the oven is on its way from one to the
+// other.
+func (c *checker) suits(v *curve, i int, at time.Duration) bool {
+	b, temp := c.p.Steps[i].Oven, v.temp(at)
+	if within(temp, b.Lo, b.Hi) {
+		return true
+	}
+	l, on := v.leg(at)
+	if !c.p.Steps[i].AtOnce || !on || !within(l.to, b.Lo, b.Hi) {
+		return false
+	}
+	for _, link := range c.p.Steps[i].After {
+		a, before := c.p.Steps[link.Step].Oven, link.Step
+		if a == nil || c.skipped(before) || c.p.Steps[before].Dish != c.p.Steps[i].Dish || c.slots[before].Oven != c.slots[i].Oven {
+			continue
+		}
+		if within(temp, min(a.Lo, b.Lo), max(a.Hi, b.Hi)) {
+			return true
+		}
+	}
+	return false
+}
+
+func within(temp float64, lo, hi plan.Celsius) bool {
+	return float64(lo)-near <= temp && temp <= float64(hi)+near
+}
+
+// longestRamp is how far ahead the time is looked for at which an oven is ready.
+const longestRamp = 24 * time.Hour
+
+// settings: a setting is for a step that bakes in that oven, and says rightly
+// when the oven is ready for it.
+func (c *checker) settings() {
+	for oven := range c.p.Kitchen.Ovens {
+		v := c.curve(oven)
+		for _, s := range c.sets(oven) {
+			at := c.off(s.At)
+			if s.Off || at < c.since || c.skipped(s.For) {
+				continue
+			}
+			bake := c.p.Steps[s.For].Oven
+			if bake == nil || c.slots[s.For].Oven != oven {
+				c.stepBreak(plan.BreakOven, s.For, at, 0, fmt.Sprintf("%s is set at %s for %s, which is not in it", c.oven(oven), c.clock(at), c.name(s.For)))
+				continue
+			}
+			c.ready(v, s, *bake)
+		}
+	}
+}
+
+// ready judges OvenSet.Ready: the first whole minute at which the step's range
+// is reached. A crossing within rounding of a whole minute may be told either way.
+func (c *checker) ready(v *curve, s plan.OvenSet, b plan.Bake) {
+	at, told := c.off(s.At), c.off(s.Ready)
+	start := v.temp(at)
+	for m := up(at); m <= at+longestRamp; m += time.Minute {
+		temp := v.after(start, float64(s.To), m-at)
+		if !within(temp, b.Lo, b.Hi) {
+			continue
+		}
+		narrow := within(temp, b.Lo+2*near, b.Hi-2*near)
+		if told != m && (narrow || told != m+time.Minute) {
+			c.stepBreak(plan.BreakOven, s.For, at, (told - m).Abs(), fmt.Sprintf("%s: %s is said to be ready at %s, it is at %s", c.name(s.For), c.oven(s.Oven), c.clock(told), c.clock(m)))
+		}
+		return
+	}
+	c.stepBreak(plan.BreakOven, s.For, at, 0, fmt.Sprintf("%s: %s is set to %s at %s, %s wanted", c.name(s.For), c.oven(s.Oven), c.p.Units.Temp(s.To), c.clock(at), c.temps(b.Lo, b.Hi)))
+}
