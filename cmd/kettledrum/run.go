@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -122,6 +121,3 @@ func version() string {
 	}
 	return info.Main.Version
 }
-
-// errInterrupted says that the cook, or the system, stopped the command.
-var errInterrupted = errors.New("interrupted")
