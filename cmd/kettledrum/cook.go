@@ -87,7 +87,7 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return fail(exitJournal, err)
 	}
-	err = show(ctx, w, s, w.clock, nil)
+	err = w.terminal.show(ctx, s, w.clock, nil, k.command())
 	k.farewell(s.State())
 	return err
 }

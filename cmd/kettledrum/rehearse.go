@@ -24,6 +24,8 @@ const (
 	// patience is how long after the last planned serve a rehearsal without a
 	// screen gives up.
 	patience = 6 * time.Hour
+	// cueIndent is the width of a cue's time and class: "17:49  act    ".
+	cueIndent = 14
 )
 
 // rehearseCommand is the same run on a fast clock.
@@ -91,7 +93,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if r.w.terminal == nil {
 		return r.simulate(ctx, s, fast)
 	}
-	return show(ctx, r.w, s, fast, fast)
+	return r.w.terminal.show(ctx, s, fast, fast, "")
 }
 
 // load reads the plan. A dinner whose date is past is rehearsed as if it were
@@ -142,7 +144,11 @@ func (r *rehearsal) simulate(ctx context.Context, s *session.Session, fast *cloc
 	fmt.Fprintf(r.w.out, "%s, rehearsed without a terminal: every cue answered when it is due\n", clean(p.Title))
 	until := lastServe(s.State().Timetable).Add(patience)
 	err := session.Simulate(ctx, s, fast, until, func(c run.Cue, at time.Time) {
-		writePara(r.w.out, "", fmt.Sprintf("%s  %-6s %s", hour(at.In(p.Table.Location())), c.Class, c.Text))
+		lines := wrap(c.Text, textWidth-cueIndent)
+		fmt.Fprintf(r.w.out, "%s  %-6s %s\n", hour(at.In(p.Table.Location())), c.Class, lines[0])
+		for _, l := range lines[1:] {
+			fmt.Fprintf(r.w.out, "%*s%s\n", cueIndent, "", l)
+		}
 	})
 	if err != nil {
 		return fail(exitBroken, err)

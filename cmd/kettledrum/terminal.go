@@ -1,18 +1,24 @@
 package main
 
 import (
+	"context"
+	"errors"
+	"fmt"
 	"os"
-	"sync"
 
 	"github.com/charmbracelet/x/term"
+
+	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/session"
+	"example.org/kettledrum/sounds"
+	"example.org/kettledrum/tui"
 )
 
-// terminal is where the live screen goes. The screen and the bell write to the
-// same one; each write stays whole.
+// terminal is where the live screen goes. Screen and bell share its output, in
+// which each write stays whole.
 type terminal struct {
-	in       *os.File
-	*os.File // out
-	mu       *sync.Mutex
+	in  *os.File
+	out *tui.Output
 }
 
 // openTerminal returns the terminal that in and out are connected to, or nil.
@@ -20,12 +26,26 @@ func openTerminal(in, out *os.File) *terminal {
 	if !term.IsTerminal(in.Fd()) || !term.IsTerminal(out.Fd()) || os.Getenv("TERM") == "dumb" {
 		return nil
 	}
-	return &terminal{in, out, &sync.Mutex{}}
+	return &terminal{in, tui.NewOutput(out)}
 }
 
-// Write implements io.Writer for the screen and the bell together.
-func (t *terminal) Write(b []byte) (int, error) {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	return t.File.Write(b)
+// show runs the live screen until the cook quits.
+// fast is the clock of a rehearsal, nil on the cook-day; resume is the command
+// that goes on with the run.
+func (t *terminal) show(ctx context.Context, s *session.Session, c clock.Clock, fast *clock.Fast, resume string) error {
+	o := tui.Options{
+		Conductor: s, Clock: c, In: t.in, Out: t.out, ResumeHint: resume,
+		Ring: sounds.NewBell(t.out).Ring,
+	}
+	if fast != nil {
+		o.Rehearsal = fast
+	}
+	_, err := tui.Run(ctx, o)
+	switch {
+	case errors.Is(err, tui.ErrPanic):
+		return fail(exitBroken, err)
+	case err != nil:
+		return fail(exitTerminal, fmt.Errorf("the screen ended: %w", err))
+	}
+	return nil
 }
