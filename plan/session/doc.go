@@ -1,2 +1,40 @@
-// Package session glues a run together: the journal, the fold, the planner.
+// Package session runs one dinner: it glues together the journal, the fold of
+// what happened (package run) and whatever finds timetables. It is handed all of
+// them, and the clock; it knows no file, no screen and no solver.
+//
+//	Record ─▶ Apply refuses? ─▶ append, sync ─▶ Apply ─▶ project ─▶ verify ─▶ still holds? ── yes ─▶ State
+//	                                                                            └─ no ─▶ Again ─▶ adopt ─▶ State
+//
+// # Write, then show
+//
+// An event is in the journal, and safe, before any State has it. An event that
+// contradicts what is known is refused and not written. When the journal cannot
+// be written, the state stays at what was.
+//
+// # When another timetable is adopted
+//
+// After each event and each minute the run is projected: everything that is
+// still to come as soon as it is due and possible, in the order of the timetable
+// in force. The timetable moved to those times is verified.
+//
+//  1. Nothing new is broken and no course comes later than planned: nothing is
+//     written. The screen shows the projection, the timetable stays.
+//  2. Else the rest is solved again, with the past fixed. The answer is adopted
+//     if its breaks do less harm than the projection's, or if they do no more and
+//     the courses together come at least WorthMoving earlier.
+//  3. Else, if a course comes later than planned, the projection itself is
+//     adopted, so that the timetable tells the truth.
+//  4. Else the timetable stays, and what the projection breaks is shown.
+//
+// Broken counts from what the timetable in force does not already break. A break
+// of no more than Tolerance does not count, nor does a touch: a minute's touch is
+// done a minute sooner or later. Harm is compared class by class (harm.go). A
+// step that nobody has told of is not planned around: run.Project takes it to go
+// as planned. Within a minute the same projection is looked at once.
+//
+// When nothing was told and a minute has passed, what drifts is what nobody has
+// answered, and a new timetable would start its five minutes afresh. So time
+// alone never leads to 3, and to 2 once until the next event.
+//
+// Every timetable is verified before it is adopted, and says what it breaks.
 package session

@@ -2,7 +2,9 @@ package session
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
+	"fmt"
 	"sync"
 	"time"
 
@@ -26,24 +28,72 @@ type Config struct {
 	Clock clock.Clock
 	// Make finds a timetable before anything has happened.
 	Make func(context.Context, *plan.Plan) *plan.Timetable
-	// Again finds one for what is left; what has happened stays.
+	// Again finds one for what is left; what has happened stays. Nil where it
+	// finds none.
 	Again func(context.Context, *run.State, time.Time) *plan.Timetable
 	// Verify lists the rules that a timetable breaks from an instant on.
 	Verify func(p *plan.Plan, t *plan.Timetable, since time.Time) []plan.Break
 }
 
-// Session is one run under way. Its methods may be called from several
-// goroutines.
-type Session struct {
-	cfg   Config
-	mu    sync.Mutex
-	state *run.State
+// NotWrittenError is returned when the journal could not take an event.
+type NotWrittenError struct {
+	Kind run.Kind
+	Err  error
 }
 
-var errSoon = errors.New("not built yet")
+// Error says what was not written, why, and what is safe.
+func (e *NotWrittenError) Error() string {
+	return fmt.Sprintf("not written: %s: %v; nothing you entered before is lost", e.Kind, e.Err)
+}
 
-// Open begins a new run or goes on with one that has a past.
-func Open(ctx context.Context, cfg Config) (*Session, error) { return nil, errSoon }
+// Unwrap returns why.
+func (e *NotWrittenError) Unwrap() error { return e.Err }
+
+// Session is one run under way. Its methods may be called from several
+// goroutines; one that writes waits for another.
+type Session struct {
+	cfg Config
+	ctx context.Context // ends the search for timetables
+
+	writing sync.Mutex // held while events are written and timetables sought
+	looked  look       // the projection that was last looked at
+	alone   bool       // time alone has changed the timetable since the last event
+	mu      sync.Mutex // guards state
+	state   *run.State
+}
+
+// Open begins a new run, which makes its first timetable, or goes on with one
+// that has a past: then nothing is written and every deadline is as it was. The
+// context ends searches for timetables.
+//
+// Errors: a past that does not fold; *NotWrittenError.
+func Open(ctx context.Context, cfg Config) (*Session, error) {
+	state, err := run.Fold(cfg.Plan, cfg.Past)
+	if err != nil {
+		return nil, fmt.Errorf("the journal does not fit the plan: %w", err)
+	}
+	s := &Session{cfg: cfg, ctx: ctx, state: state}
+	now := cfg.Clock.Now()
+	switch {
+	case len(cfg.Past) == 0:
+		opened := run.Event{Kind: run.Opened, At: now, Noted: now, Plan: &cfg.Copy}
+		if err := s.write(opened); err != nil {
+			return nil, err
+		}
+	case cfg.Past[0].Kind != run.Opened:
+		return nil, fmt.Errorf("the journal begins with %q and should begin with %q", cfg.Past[0].Kind, run.Opened)
+	}
+	if s.State().Timetable == nil { // new, or ended before it had one
+		t := cfg.Make(ctx, cfg.Plan)
+		if t == nil {
+			return nil, errors.New("no timetable was found")
+		}
+		if err := s.adopt(s.verified(t, time.Time{}), nil, 0, now); err != nil {
+			return nil, err
+		}
+	}
+	return s, nil
+}
 
 // State returns what is known now. It is never changed once returned.
 func (s *Session) State() *run.State {
@@ -52,19 +102,94 @@ func (s *Session) State() *run.State {
 	return s.state
 }
 
-// Record writes what happened into the journal, then into the state.
-func (s *Session) Record(evs ...run.Event) (*run.State, error) { return s.State(), errSoon }
+// Record writes what happened: events without Noted get the present, those
+// without At too. It returns the state with all of them, and perhaps with
+// another timetable, once they are safe in the journal.
+//
+// Errors: that of run.State.Apply, when one of the events cannot be; then none
+// is written. *NotWrittenError, when the journal took none or not all; the
+// state then has what it took.
+func (s *Session) Record(evs ...run.Event) (*run.State, error) {
+	s.writing.Lock()
+	defer s.writing.Unlock()
+	now := s.cfg.Clock.Now()
+	for i := range evs {
+		if evs[i].Noted.IsZero() {
+			evs[i].Noted = now
+		}
+		if evs[i].At.IsZero() {
+			evs[i].At = now
+		}
+	}
+	if err := s.writeAll(evs); err != nil {
+		return s.State(), err
+	}
+	s.alone = false
+	if err := s.rebalance(s.lastSeq(), now); err != nil {
+		return s.State(), err
+	}
+	return s.State(), nil
+}
 
-// Tick is to be called once a minute of the session's time.
-func (s *Session) Tick() (*run.State, error) { return s.State(), errSoon }
+// Tick is to be called once a minute of the session's time: what nobody did has
+// drifted by one.
+//
+// Errors: *NotWrittenError.
+func (s *Session) Tick() (*run.State, error) {
+	s.writing.Lock()
+	defer s.writing.Unlock()
+	err := s.rebalance(0, s.cfg.Clock.Now())
+	return s.State(), err
+}
 
-// FastForward records everything that the timetable has before to as having
-// gone as planned.
-func (s *Session) FastForward(to time.Time) (*run.State, error) { return s.State(), errSoon }
+// writeAll writes the events if the state takes all of them.
+func (s *Session) writeAll(evs []run.Event) error {
+	try := s.State()
+	for i, e := range evs {
+		e.Seq = s.lastSeq() + uint64(i) + 1
+		next, err := try.Apply(e)
+		if err != nil {
+			return err
+		}
+		try = next
+	}
+	for _, e := range evs {
+		if err := s.write(e); err != nil {
+			return err
+		}
+	}
+	return nil
+}
 
-// Simulate cooks the run without a screen: it answers each cue the moment it
-// is due and moves the clock from one to the next, until the last course is
-// served or the clock passes until. It calls each for every cue it comes to.
-func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, each func(run.Cue, time.Time)) error {
-	return errSoon
+// write puts one event into the journal and then into the state.
+func (s *Session) write(e run.Event) error {
+	e.Seq = s.lastSeq() + 1
+	next, err := s.State().Apply(e)
+	if err != nil {
+		return err
+	}
+	payload, err := json.Marshal(e)
+	if err != nil {
+		return fmt.Errorf("event %s: %w", e.Kind, err)
+	}
+	seq, err := s.cfg.Log.Append(payload)
+	if err == nil && seq != e.Seq {
+		err = fmt.Errorf("the journal numbers it %d, the run %d: something else writes to it", seq, e.Seq)
+	}
+	if err != nil {
+		return &NotWrittenError{Kind: e.Kind, Err: err}
+	}
+	s.mu.Lock()
+	s.state = next
+	s.mu.Unlock()
+	return nil
+}
+
+// lastSeq returns the number of the newest event, 0 without any.
+func (s *Session) lastSeq() uint64 {
+	evs := s.State().Events
+	if len(evs) == 0 {
+		return 0
+	}
+	return evs[len(evs)-1].Seq
 }

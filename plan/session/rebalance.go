@@ -1,0 +1,147 @@
+package session
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
+)
+
+// What counts as a change.
+const (
+	// Tolerance is what a break may measure without counting: seconds rounded up
+	// to a minute at both of its ends.
+	Tolerance = time.Minute
+	// ServeMoves is how much later than planned a course must come for the
+	// timetable to be looked at: less is not worth a word to the cook.
+	ServeMoves = 2 * time.Minute
+	// WorthMoving is how much lateness, of all courses together, another
+	// timetable must save to be worth learning.
+	WorthMoving = 3 * time.Minute
+)
+
+// look is what a rebalancing saw, and in which minute.
+type look struct {
+	minute time.Time
+	saw    string
+}
+
+// rebalance adopts another timetable where the one in force no longer holds;
+// the package comment has the rule. Cause is the event that led to it, or 0 for
+// time alone.
+func (s *Session) rebalance(cause uint64, now time.Time) error {
+	st, alone := s.State(), cause == 0
+	if st.Timetable == nil || alone && s.alone {
+		return nil
+	}
+	projected := moved(st, run.Project(st, now), now)
+	projected.Breaks = s.judge(st, projected, now)
+	projected.Status = status(st.Plan, projected)
+	later := later(st, projected)
+	if !later && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
+		return nil
+	}
+	if see := (look{now.Truncate(time.Minute), fingerprint(projected)}); see == s.looked {
+		return nil
+	} else {
+		s.looked = see
+	}
+	if again := s.cfg.Again(s.ctx, st, now); again != nil {
+		again = s.verified(again, now)
+		if better(st, s.judge(st, again, now), again, projected) {
+			s.alone = alone
+			return s.adopt(again, why(st, again), cause, now)
+		}
+	}
+	if later && !alone {
+		return s.adopt(projected, why(st, projected), cause, now)
+	}
+	return nil
+}
+
+// verified returns the timetable with its true breaks and status.
+func (s *Session) verified(t *plan.Timetable, since time.Time) *plan.Timetable {
+	v := *t
+	v.Breaks = s.cfg.Verify(s.cfg.Plan, t, since)
+	v.Status = status(s.cfg.Plan, &v)
+	return &v
+}
+
+// judge returns the breaks of a timetable that count while cooking.
+func (s *Session) judge(st *run.State, t *plan.Timetable, since time.Time) []plan.Break {
+	return slices.DeleteFunc(s.cfg.Verify(st.Plan, t, since), func(b plan.Break) bool {
+		switch {
+		case b.Kind == plan.BreakTouch, time.Duration(b.Minutes)*time.Minute <= Tolerance:
+			return true
+		case b.Kind == plan.BreakLength && b.Step >= 0:
+			return st.Steps[b.Step].Extra != 0 // the cook said so
+		}
+		return false
+	})
+}
+
+// adopt writes that a timetable is in force from now on.
+func (s *Session) adopt(t *plan.Timetable, why []string, cause uint64, now time.Time) error {
+	return s.write(run.Event{Kind: run.Adopted, At: now, Noted: now, Timetable: t, Why: why, Cause: cause})
+}
+
+// status says what a timetable with its breaks is worth.
+func status(p *plan.Plan, t *plan.Timetable) plan.Status {
+	if slices.ContainsFunc(t.Breaks, func(b plan.Break) bool { return b.Kind.Hard() }) {
+		return plan.Broken
+	}
+	for c := range t.Serves {
+		if t.Lateness(p, c) > 0 {
+			return plan.Late
+		}
+	}
+	return plan.Whole
+}
+
+// later reports whether a course that is not served comes later in t than in
+// the timetable in force.
+func later(st *run.State, t *plan.Timetable) bool {
+	for c := range t.Serves {
+		if st.Courses[c].Served.IsZero() && t.Serves[c].Sub(st.Timetable.Serves[c]) >= ServeMoves {
+			return true
+		}
+	}
+	return false
+}
+
+// better reports whether again, whose breaks that count are given, is worth
+// adopting instead of the projection.
+func better(st *run.State, breaks []plan.Break, again, projected *plan.Timetable) bool {
+	switch harm(breaks).compare(harm(projected.Breaks)) {
+	case -1:
+		return true
+	case 1:
+		return false
+	}
+	return lateness(st, projected)-lateness(st, again) >= WorthMoving
+}
+
+// lateness sums how late the courses are that are not served yet.
+func lateness(st *run.State, t *plan.Timetable) (sum time.Duration) {
+	for c := range t.Serves {
+		if st.Courses[c].Served.IsZero() {
+			sum += t.Lateness(st.Plan, c)
+		}
+	}
+	return sum
+}
+
+// fingerprint tells one projection from another.
+func fingerprint(t *plan.Timetable) string {
+	var b strings.Builder
+	for _, at := range t.Serves {
+		fmt.Fprint(&b, at.Truncate(time.Minute).Unix(), " ")
+	}
+	for _, br := range t.Breaks {
+		fmt.Fprint(&b, br.Kind, br.Step, br.Course, " ")
+	}
+	return b.String()
+}

@@ -1,0 +1,112 @@
+package session
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/run"
+)
+
+// ErrStuck is returned by Simulate when a run goes nowhere: a cue stays open
+// whatever is answered, or nothing is ever due again. It means a bug.
+var ErrStuck = errors.New("the run goes nowhere")
+
+// answersAMoment is how many cues one moment can have for each step: an end, a
+// start, an oven setting, and as much again to be safe.
+const answersAMoment = 6
+
+// Simulate cooks the run without a screen: it answers each cue the moment it
+// is due and moves the clock from one to the next, until the last course is
+// served or the clock passes until. It calls each, which may be nil, for every
+// cue before it is answered; each may record events of its own. The clock must be
+// the session's.
+//
+// Errors: ErrStuck, that of the context, those of Record.
+func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, each func(run.Cue, time.Time)) error {
+	seen := map[string]bool{}
+	left := answersAMoment * (len(s.cfg.Plan.Steps) + len(s.cfg.Plan.Courses) + 1)
+	for answers := left; ; {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		now := c.Now()
+		m := run.Conduct(s.State(), now)
+		if m.Finished || now.After(until) {
+			return nil
+		}
+		if cue, ok := nextCue(m, seen); ok {
+			if answers--; answers < 0 {
+				return fmt.Errorf("%w: at %s cue %q is open again and again", ErrStuck, now.Format(time.RFC3339), cue.ID)
+			}
+			if each != nil && !seen[cue.ID] {
+				each(cue, now)
+			}
+			seen[cue.ID] = true
+			// What each recorded may have answered it.
+			open := run.Conduct(s.State(), now).Cues
+			if k := slices.IndexFunc(open, func(o run.Cue) bool { return o.ID == cue.ID }); k >= 0 && due(open[k]) {
+				if _, err := s.Record(open[k].Answer...); err != nil {
+					return fmt.Errorf("answer cue %q: %w", cue.ID, err)
+				}
+			}
+			continue
+		}
+		at, ok := nextDue(m)
+		if !ok {
+			return fmt.Errorf("%w: at %s nothing is due any more and %d courses are not served", ErrStuck, now.Format(time.RFC3339), unserved(m))
+		}
+		if !c.Jump(at).After(now) {
+			return fmt.Errorf("%w: the clock stands at %s", ErrStuck, now.Format(time.RFC3339))
+		}
+		if _, err := s.Tick(); err != nil {
+			return err
+		}
+		answers = left
+	}
+}
+
+// due reports whether a cue wants an answer now. A standby is answered when what
+// it announces is due.
+func due(c run.Cue) bool { return len(c.Answer) > 0 && c.Class != run.Soon }
+
+// nextCue returns the most urgent cue that is due or has not been seen.
+func nextCue(m run.Moment, seen map[string]bool) (run.Cue, bool) {
+	for _, c := range m.Cues {
+		if !seen[c.ID] || due(c) {
+			return c, true
+		}
+	}
+	return run.Cue{}, false
+}
+
+// nextDue returns when the next thing is due after the moment.
+func nextDue(m run.Moment) (at time.Time, ok bool) {
+	take := func(t time.Time) {
+		if t.After(m.Now) && (!ok || t.Before(at)) {
+			at, ok = t, true
+		}
+	}
+	for _, n := range m.Next {
+		take(n.At)
+	}
+	for _, g := range m.Going {
+		take(g.End)
+	}
+	for _, c := range m.Courses {
+		take(c.Projected)
+	}
+	return at, ok
+}
+
+func unserved(m run.Moment) (n int) {
+	for _, c := range m.Courses {
+		if c.Served.IsZero() {
+			n++
+		}
+	}
+	return n
+}
