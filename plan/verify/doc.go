@@ -28,5 +28,6 @@
 // Moments before since are facts. Rules of what fits are judged for whole
 // minutes from since on; rules between two moments unless both are facts: the
 // end of a step that is done, the start of one that is begun or done, a serve
-// before since. Skipped steps need nothing, and a link to or from one holds.
+// before since. Skipped steps need nothing, and the gaps and keeps of a link to or
+// from one hold; but what follows one follows those that it follows.
 package verify

@@ -36,6 +36,38 @@ func (c *checker) gaps() {
 	})
 }
 
+// orderPassedOn: a step that follows a skipped one still starts no sooner than
+// those end that the skipped one follows.
+func (c *checker) orderPassedOn() {
+	for j := range c.p.Steps {
+		seen := map[int]bool{}
+		for _, l := range c.p.Steps[j].After {
+			seen[l.Step] = !c.skipped(l.Step) // judged by gaps
+		}
+		var look func(i int)
+		look = func(i int) {
+			for _, l := range c.p.Steps[i].After {
+				before := l.Step
+				if seen[before] {
+					continue
+				}
+				seen[before] = true
+				switch {
+				case c.skipped(before):
+					look(before)
+				case !c.startIsFact(j) || !c.endIsFact(before):
+					if over := c.slots[before].to - c.slots[j].from; over > 0 {
+						c.stepBreak(plan.BreakOrder, j, c.slots[j].from, over, fmt.Sprintf("%s starts %s before %s ends", c.name(j), length(over), c.nameBeside(before, j)))
+					}
+				}
+			}
+		}
+		if !c.skipped(j) {
+			look(j)
+		}
+	}
+}
+
 // atOnce: a step that follows at once starts the moment the last before it ends.
 // Starting sooner is a matter of order.
 func (c *checker) atOnce() {

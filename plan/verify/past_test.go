@@ -98,6 +98,14 @@ func TestPastIsFact(t *testing.T) {
 			}
 			s.t.Touches = rest
 		}, nil},
+		{"order-past-a-skipped-step", func(s *supper) {
+			s.slot(s.rest).Progress = plan.Skipped
+			s.slot(s.rest).Start, s.slot(s.rest).End = s.At("19:00"), s.At("19:00")
+			s.move(s.plate, -16)
+			s.step(s.plate).Keeps.Kind = plan.Freely
+			s.step(s.plate).After = s.step(s.plate).After[:1]
+			s.step(s.reduce).Keeps.Kind = plan.Freely
+		}, []string{"19:19 order 1: Gratin: Plate starts 1 min before Brown ends"}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			t.Parallel()

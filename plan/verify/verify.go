@@ -21,7 +21,7 @@ func Check(p *plan.Plan, t *plan.Timetable, since time.Time) []plan.Break {
 	if c.shape(); len(c.breaks) == 0 {
 		for _, rule := range []func(){
 			c.wholeMinutes, c.lengths,
-			c.gaps, c.atOnce, c.keeps, c.keepsToServe, c.readyToServe,
+			c.gaps, c.orderPassedOn, c.atOnce, c.keeps, c.keepsToServe, c.readyToServe,
 			c.notEarly, c.notLate,
 			c.rightCook, c.presence, c.oneThingAtATime,
 			c.touches, c.touchingCooks, c.oneTouchAMinute,
