@@ -17,11 +17,12 @@
 // still to come as soon as it is due and possible, in the order of the timetable
 // in force. The timetable moved to those times is verified.
 //
-//  1. Nothing new is broken and no course comes later than planned: nothing is
-//     written. The screen shows the projection, the timetable stays.
+//  1. Nothing new is broken, no course comes later than planned and nothing is
+//     kept much longer than it likes: nothing is written. The screen shows the
+//     projection, the timetable stays.
 //  2. Else the rest is solved again, with the past fixed. The answer is adopted
-//     if its breaks do less harm than the projection's, or if they do no more and
-//     the courses together come at least WorthMoving earlier.
+//     if its breaks do less harm than the projection's, or if they do the same
+//     and it saves at least WorthMoving of minutes late and over likings.
 //  3. Else, if a course comes later than planned, the projection itself is
 //     adopted, so that the timetable tells the truth.
 //  4. Else the timetable stays, and what the projection breaks is shown.

@@ -18,8 +18,8 @@ const (
 	// ServeMoves is how much later than planned a course must come for the
 	// timetable to be looked at: less is not worth a word to the cook.
 	ServeMoves = 2 * time.Minute
-	// WorthMoving is how much lateness, of all courses together, another
-	// timetable must save to be worth learning.
+	// WorthMoving is how many minutes, late or over likings, another timetable
+	// must save to be worth learning.
 	WorthMoving = 3 * time.Minute
 )
 
@@ -37,11 +37,13 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	if st.Timetable == nil || alone && s.alone {
 		return nil
 	}
-	projected := moved(st, run.Project(st, now), now)
+	pr := run.Project(st, now)
+	projected := moved(st, pr, now)
 	projected.Breaks = s.judge(st, projected, now)
 	projected.Status = status(st.Plan, projected)
 	later := later(st, projected)
-	if !later && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
+	dearer := cost(st, projected, projected.Breaks)-cost(st, st.Timetable, st.Timetable.Breaks) >= WorthMoving
+	if !later && !dearer && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
 		return nil
 	}
 	if see := (look{now.Truncate(time.Minute), fingerprint(projected)}); see == s.looked {
@@ -49,7 +51,7 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	} else {
 		s.looked = see
 	}
-	if again := s.cfg.Again(s.ctx, st, now); again != nil {
+	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, pr, again, now) {
 		again = s.verified(again, now)
 		if better(st, s.judge(st, again, now), again, projected) {
 			s.alone = alone
@@ -60,6 +62,35 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 		return s.adopt(projected, why(st, projected), cause, now)
 	}
 	return nil
+}
+
+// keepsFacts reports whether a timetable leaves what has happened as it was and
+// puts nothing into the past. Verify cannot know: it has only the timetable.
+func keepsFacts(st *run.State, pr run.Projection, t *plan.Timetable, now time.Time) bool {
+	near := func(a, b time.Time) bool { return a.Sub(b).Abs() <= Tolerance }
+	for i := range st.Steps {
+		step, slot := &st.Steps[i], t.Slots[i]
+		ok := true
+		switch step.Status {
+		case plan.Ahead:
+			unconfirmed := !pr.Start[i].After(now)
+			ok = unconfirmed || slot.Start.Add(Tolerance).After(now)
+		case plan.Begun:
+			least := step.Started.Add(st.Plan.Steps[i].Length.Planned() + step.Extra)
+			ok = near(slot.Start, step.Started) && !slot.End.Add(Tolerance).Before(least)
+		case plan.Done:
+			ok = near(slot.Start, step.Started) && near(slot.End, step.Finished)
+		}
+		if !ok {
+			return false
+		}
+	}
+	for c, course := range st.Courses {
+		if !course.Served.IsZero() && !near(t.Serves[c], course.Served) {
+			return false
+		}
+	}
+	return true
 }
 
 // verified returns the timetable with its true breaks and status.
@@ -121,14 +152,20 @@ func better(st *run.State, breaks []plan.Break, again, projected *plan.Timetable
 	case 1:
 		return false
 	}
-	return lateness(st, projected)-lateness(st, again) >= WorthMoving
+	return cost(st, projected, projected.Breaks)-cost(st, again, breaks) >= WorthMoving
 }
 
-// lateness sums how late the courses are that are not served yet.
-func lateness(st *run.State, t *plan.Timetable) (sum time.Duration) {
+// cost sums how late the courses are that are not served yet and how long food
+// is kept over its likings: a minute of the one counts as one of the other.
+func cost(st *run.State, t *plan.Timetable, breaks []plan.Break) (sum time.Duration) {
 	for c := range t.Serves {
 		if st.Courses[c].Served.IsZero() {
 			sum += t.Lateness(st.Plan, c)
+		}
+	}
+	for _, b := range breaks {
+		if b.Kind == plan.BreakLiking {
+			sum += time.Duration(b.Minutes) * time.Minute
 		}
 	}
 	return sum
