@@ -204,15 +204,24 @@ func (s *State) acknowledge(cue string, at time.Time) error {
 	return nil
 }
 
-// serve puts a course on the table. What is still going for it is over then.
+// serve puts a course on the table. What is still going for it is over then, and
+// so is what was to be begun by then and nobody told of; the rest is left out.
 func (s *State) serve(c int, at time.Time) error {
 	if served := s.Courses[c].Served; !served.IsZero() {
 		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.hm(served))
 	}
 	s.Courses[c].Served = at
-	for i := range s.Steps {
-		if s.Plan.CourseOf(i) == c && s.Steps[i].Status == plan.Begun {
-			s.imply(i, at)
+	// Waits come last: what follows one tells when it was over.
+	for _, waits := range []bool{false, true} {
+		for i := range s.Steps {
+			switch {
+			case s.Plan.CourseOf(i) != c || s.Plan.Steps[i].Length.Elastic != waits:
+			case s.Steps[i].Status == plan.Done || s.Steps[i].Status == plan.Skipped:
+			case s.Steps[i].Status == plan.Begun, s.Timetable != nil && s.Timetable.Slots[i].Start.Before(at):
+				s.imply(i, at)
+			default:
+				s.Steps[i].Status, s.Steps[i].Finished = plan.Skipped, at
+			}
 		}
 	}
 	return nil

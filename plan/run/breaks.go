@@ -78,13 +78,15 @@ type clash struct {
 }
 
 // clashes finds, for each bake to come, what keeps the oven from being ready as
-// planned, if that costs two minutes or more: less is a dial turned late.
+// planned: another bake, or a setting that comes later than the bake can wait.
+// Under two minutes is a dial turned late. What starts at once stays in the oven
+// and rides the change.
 func (pr *projected) clashes() []clash {
 	const least = 2 * time.Minute
 	var out []clash
 	for b := range pr.s.Steps {
 		slot := pr.s.Timetable.Slots[b]
-		if pr.s.Steps[b].Status != plan.Ahead || pr.s.Plan.Steps[b].Oven == nil || slot.Oven < 0 || pr.settled(pr.start(b)) {
+		if pr.s.Steps[b].Status != plan.Ahead || pr.s.Plan.Steps[b].Oven == nil || slot.Oven < 0 || pr.settled(pr.start(b)) || pr.auto(b) {
 			continue
 		}
 		x := clash{oven: slot.Oven, step: b, holder: -1, planned: slot.Start, ready: slot.Start}
@@ -98,10 +100,10 @@ func (pr *projected) clashes() []clash {
 		}
 		for k := range pr.sets {
 			set := &pr.sets[k]
-			if set.For != b || set.moot || set.Off || pr.auto(b) {
+			if set.For != b || set.moot || set.Off {
 				continue
 			}
-			if at := pr.at(pr.set(k)).Add(pr.lag(k, b)); at.Sub(slot.Start) >= least && at.After(x.ready) {
+			if at := pr.at(pr.set(k)).Add(pr.lag(k, b)); at.Sub(slot.Start) >= max(least, slot.Slack) && at.After(x.ready) {
 				x.ready = at
 			}
 		}
@@ -113,7 +115,7 @@ func (pr *projected) clashes() []clash {
 }
 
 // breaks tells which rules the projection does not keep, of those that an order
-// cannot see to: courses, keeps, gaps, waits, ovens, and a cook's free time. A
+// cannot see to: courses, keeps, gaps, waits, and a cook's free time. A
 // break that has happened is none any more; one under a minute is none yet.
 func (pr *projected) breaks() []plan.Break {
 	var out []plan.Break
@@ -153,11 +155,6 @@ func (pr *projected) breaks() []plan.Break {
 		if cook := pr.s.Timetable.Slots[i].Cook; cook >= 0 && step.Hands.Working() && !pr.settled(pr.start(i)) {
 			over := away(pr.s.Plan.Kitchen.Cooks[cook], start, end)
 			add(plan.BreakHands, i, -1, start, over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, pr.name(i))
-		}
-	}
-	for _, x := range pr.clashes() {
-		if over := x.ready.Sub(pr.at(pr.start(x.step))); over > 0 {
-			add(plan.BreakOven, x.step, -1, x.planned, over, "%s is not ready for: %s", pr.s.Plan.Kitchen.Ovens[x.oven].Name, pr.name(x.step))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b plan.Break) int {

@@ -165,7 +165,7 @@ func (pr *projected) conflicts(m *Moment) {
 		if x.holder >= 0 {
 			c.Text = fmt.Sprintf("%s: %s needs %s until %s, %s", title(name), pr.name(x.holder), pr.bakes(x.holder), pr.s.hm(upToMinute(x.until)), want)
 		} else {
-			c.Text = fmt.Sprintf("%s: not set yet, %s", title(name), want)
+			c.Text = fmt.Sprintf("%s: ready late, %s", title(name), want)
 		}
 		m.Cues = append(m.Cues, c)
 	}

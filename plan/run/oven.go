@@ -13,8 +13,9 @@ type setting struct {
 	plan.OvenSet
 	// told is when somebody said so; zero if nobody did.
 	told time.Time
-	// moot: what it was for has begun, is done or is dropped. Of what has begun
-	// the oven was set, at the latest by then, whoever said so.
+	// moot: what it was for has been put in, is done or is dropped. Of what was put
+	// in the oven was set, at the latest by then, whoever said so; only what began
+	// at once may still wait for its setting.
 	moot bool
 	// takes is how long after the setting the oven is ready.
 	takes time.Duration
@@ -28,7 +29,8 @@ func settings(s *State) []setting {
 	for _, set := range s.Timetable.Sets {
 		k := setting{OvenSet: set, takes: max(0, set.Ready.Sub(set.At))}
 		if set.For >= 0 {
-			k.moot = s.Steps[set.For].Status != plan.Ahead
+			st := s.Steps[set.For].Status
+			k.moot = st != plan.Ahead && (st != plan.Begun || !s.Plan.Steps[set.For].AtOnce)
 		}
 		for f, fact := range s.Sets {
 			if !used[f] && answers(s, fact, set) {

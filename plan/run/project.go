@@ -83,9 +83,13 @@ func (pr *projected) lower() []int64 {
 		}
 	}
 	for k := range pr.sets {
-		b[pr.set(k)] = pr.ticks(pr.sets[k].At)
-		if told := pr.sets[k].told; !told.IsZero() {
-			b[pr.set(k)] = pr.ticks(told)
+		set := &pr.sets[k]
+		b[pr.set(k)] = pr.ticks(set.At)
+		switch {
+		case !set.told.IsZero():
+			b[pr.set(k)] = pr.ticks(set.told)
+		case set.For >= 0 && pr.s.Steps[set.For].Status == plan.Begun:
+			b[pr.set(k)] = min(pr.ticks(set.At), pr.ticks(pr.s.Steps[set.For].Started))
 		}
 	}
 	for c := range pr.s.Courses {
@@ -129,6 +133,18 @@ func (pr *projected) drift() {
 			pr.status[v] = open
 		case pr.x[v] <= now:
 			pr.status[v] = assumed
+		}
+	}
+	for i := range pr.s.Steps { // a wait is over when what ends it has come
+		ender := -1
+		switch {
+		case pr.follows[i] >= 0:
+			ender = pr.start(pr.follows[i])
+		case pr.atServe[i]:
+			ender = pr.serve(pr.s.Plan.CourseOf(i))
+		}
+		if v := pr.end(i); ender >= 0 && pr.status[v] == assumed && !pr.settled(ender) {
+			pr.status[v] = future
 		}
 	}
 }
