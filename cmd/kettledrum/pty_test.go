@@ -47,13 +47,21 @@ func start(t *testing.T, state string, args ...string) *onScreen {
 	if s.tty, err = pty.StartWithSize(s.cmd, &pty.Winsize{Rows: 24, Cols: 80}); err != nil {
 		t.Fatal(err)
 	}
-	go func() { _, _ = io.Copy(s.tty, s.screen) }() // the terminal's answers
+	answers := make(chan struct{})
+	go func() { // of the terminal
+		defer close(answers)
+		_, _ = io.Copy(s.tty, s.screen)
+	}()
 	go s.draw()
 	t.Cleanup(func() {
 		_ = s.cmd.Process.Kill()
 		_ = s.cmd.Wait()
 		<-s.read
-		_ = s.screen.Close()
+		// Not screen.Close: it races with the Read of the answers.
+		if p, ok := s.screen.InputPipe().(io.Closer); ok {
+			_ = p.Close()
+		}
+		<-answers
 		_ = s.tty.Close()
 	})
 	return s
