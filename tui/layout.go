@@ -70,7 +70,7 @@ func arrange(w, h int, needs [panes]need, messageH int) layout {
 		}
 		l.panes[paneNow] = rect{0, top, w, max(nowH, now.least)}
 		y := top + l.panes[paneNow].h + 1
-		left := (w - columnGap) * 55 / 100
+		left := leftColumn(w)
 		l.stack(rect{0, y, left, bottom - y}, needs, 1, []pane{paneGoing, paneOven, paneBroken})
 		l.stack(rect{left + columnGap, y, w - left - columnGap, bottom - y}, needs, 1, []pane{paneNext, paneCourses, paneMoved})
 		return l
@@ -78,6 +78,9 @@ func arrange(w, h int, needs [panes]need, messageH int) layout {
 	l.stack(rect{0, top, w, bottom - top}, needs, 0, []pane{paneNow, paneNext, paneGoing, paneOven, paneCourses, paneBroken, paneMoved})
 	return l
 }
+
+// leftColumn is how wide the left one of two columns is.
+func leftColumn(w int) int { return (w - columnGap) / 2 }
 
 // stack shares the lines of a column among its panes, drawn in this order. Each
 // gets its least first, then what is good, then a blank line between each two,

@@ -202,3 +202,6 @@ func (m *Model) endsFirst() *run.Going {
 	}
 	return first
 }
+
+// Size returns the size of the screen in cells.
+func (m Model) Size() (width, height int) { return m.width, m.height }

@@ -55,7 +55,7 @@ func (m *Model) block(c *run.Cue, w, h int) []string {
 	}
 	since := m.clockTime(c.Due)
 	room := w - indent - 2
-	text := m.th.wrap(c.Text, room-len(since)-2, min(3, h-1))
+	text := m.th.wrapLines(c.Text, room-len(since)-2, min(3, h-1))
 	pad := 0
 	if h-len(text)-1 >= 2 {
 		pad = (h - len(text) - 1) / 2
@@ -81,7 +81,7 @@ func (m *Model) block(c *run.Cue, w, h int) []string {
 	if gap := h - len(out) - 1 - pad; gap > 0 && pad > 0 {
 		out = append(out, line().done())
 	}
-	key := line().to(indent).styled(bold, "space").styled(plain, "  "+answerLabel(m))
+	key := line().to(indent).styled(plain, "press ").styled(bold, "space").styled(plain, ": "+answerLabel(m))
 	late := ""
 	if d := m.now.Sub(c.Due); d >= time.Minute {
 		late = "for " + ago(d)
@@ -110,9 +110,9 @@ func (m *Model) cueLine(c *run.Cue, w int) string {
 	room := w - l.w - len(due) - 4
 	if c.ID == m.selected && width(clean(label, m.th.ASCII)) < room/2 {
 		label = clean(label, m.th.ASCII)
-		l.put(theme.Strong, cut(clean(c.Text, m.th.ASCII), room-width(label)-2, m.th.Set.More)).put(theme.Hands, "  "+label)
+		l.put(theme.Strong, trim(c.Text, room-width(label)-2, m)).put(theme.Hands, "  "+label)
 	} else {
-		l.put(theme.Plain, cut(clean(c.Text, m.th.ASCII), room, m.th.Set.More))
+		l.put(theme.Plain, trim(c.Text, room, m))
 	}
 	return l.to(w-2-len(due)).put(theme.Dim, due).done()
 }
@@ -178,7 +178,7 @@ func (m *Model) viewList(w, h int) []string {
 		if i == top+room-1 && len(un) > top+room {
 			rest = m.unseen(len(un) - top - room)
 		}
-		l.put(text, cut(clean(u.Cue.Text, m.th.ASCII), w-l.w-2-len(rest)-2, m.th.Set.More))
+		l.put(text, trim(u.Cue.Text, w-l.w-2-len(rest)-2, m))
 		lines = append(lines, l.to(w-2-len(rest)).put(theme.Dim, rest).done())
 	}
 	for len(lines) < h-tail {

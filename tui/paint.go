@@ -59,8 +59,15 @@ func (l *line) styled(st theme.Style, s string) *line {
 	return l
 }
 
-// field adds text in a column of n cells, left-aligned, followed by a gap of
-// one cell where the column is full.
+// whole adds text only where all of it fits.
+func (l *line) whole(tok theme.Token, s string) *line {
+	if s = clean(s, l.th.ASCII); l.w+width(s) > l.max {
+		return l
+	}
+	return l.put(tok, s)
+}
+
+// field adds text in a column of n cells, left-aligned.
 func (l *line) field(tok theme.Token, s string, n int) *line {
 	end := l.w + n
 	l.put(tok, cut(clean(s, l.th.ASCII), n, l.th.Set.More))
@@ -197,6 +204,15 @@ func (th painter) wrap(s string, w, n int) []string {
 		s = strings.TrimLeft(s[at:], " ")
 	}
 	return append(out, cut(s, w, th.Set.More))
+}
+
+// wrapLines is wrap for a text of several lines.
+func (th painter) wrapLines(s string, w, n int) []string {
+	var out []string
+	for part := range strings.SplitSeq(s, "\n") {
+		out = append(out, th.wrap(part, w, n-len(out))...)
+	}
+	return out
 }
 
 // painter is the theme, as panes see it.

@@ -35,10 +35,11 @@ func (m *Model) needs() [panes]need {
 	rows := func(n, least, good int) need {
 		return need{min(n, least), min(n, good), n}
 	}
+	going := len(m.moment.Going)
 	out := [panes]need{
 		paneNow:     m.nowNeed(),
-		paneNext:    rows(min(len(m.moment.Next), 8), 1, 3),
-		paneGoing:   rows(len(m.moment.Going), 2, 6),
+		paneNext:    rows(min(len(m.moment.Next), 12), 1, 3),
+		paneGoing:   {min(2, going), min(6, going), 2 * going},
 		paneOven:    rows(m.ovenLines(), 1, 2),
 		paneCourses: rows(len(m.moment.Courses), 2, 3),
 		paneBroken:  rows(len(m.broken()), 1, 2),
@@ -79,58 +80,59 @@ func (m *Model) viewNext(w, h int) []string {
 	return out
 }
 
-// trim cleans a text and cuts it to n cells.
-func trim(s string, n int, m *Model) string { return cut(clean(s, m.th.ASCII), n, m.th.Set.More) }
+// trim cleans a text and shortens it to n cells: what stands after its last
+// dots goes first, then its end.
+func trim(s string, n int, m *Model) string {
+	s = clean(s, m.th.ASCII)
+	for width(s) > n {
+		at := strings.LastIndex(s, m.th.dot())
+		if at <= 0 {
+			return cut(s, n, m.th.Set.More)
+		}
+		s = s[:at]
+	}
+	return s
+}
 
-// viewGoing shows what goes on by itself, each in a row that keeps its place.
+// dot is what stands between two facts in a text of the run.
+func (th painter) dot() string {
+	if th.ASCII {
+		return " - "
+	}
+	return " · "
+}
+
+// viewGoing shows what goes on by itself, each in a row that keeps its place;
+// where there is room for it, the bar stands on a line of its own.
 func (m *Model) viewGoing(w, h int) []string {
 	going := m.moment.Going
-	chosen, _ := m.goingTarget()
+	tall := h >= 2*len(going)
 	at := slices.IndexFunc(going, func(g run.Going) bool { return m.selected == m.goingID(&g) })
 	from, to, rest := window(len(going), h, at)
-	out := make([]string, 0, h)
+	chosen, _ := m.goingTarget()
 	barW := max(6, min(20, (w-gridCells)/4))
-	// One column for the labels and one for where and until when, the same in
-	// all rows; the second is left out where the screen is narrow.
-	room := w - gridCells - barW - 3
-	labelW := room
-	if room >= 30 {
-		detailW := 0
-		for i := range going {
-			detailW = max(detailW, width(m.detail(&going[i], room*45/100-2)))
-		}
-		labelW = max(room*55/100, room-2-detailW)
-	}
+	labelW, detailW := m.goingColumns(w-gridCells-barW-3, tall)
+	out := make([]string, 0, h)
 	for i := from; i < to; i++ {
 		g := &going[i]
-		mark := ""
-		if g.Step == chosen.Step && g.Timer == chosen.Timer {
-			mark = m.th.Set.Selected
-		}
-		tok, left := theme.Strong, countdown(g.End.Sub(m.now))
-		barTok := theme.Going
-		switch {
-		case g.Unconfirmed:
-			tok, barTok = theme.Waiting, theme.Waiting
-		case g.Over || !g.End.After(m.now):
-			tok, barTok = theme.Look, theme.Look
-		}
-		if d := m.now.Sub(g.End); d >= time.Second {
-			left = "over " + ago(d)
-		}
-		l := m.grid(w, mark, tok, left, g.End)
-		l.bar(barTok, share(g.Start, g.End, m.now), barW).put(theme.Plain, "  ")
+		l, tok := m.goingStart(g, w, g.Step == chosen.Step && g.Timer == chosen.Timer)
 		label := g.Label
 		if g.Unconfirmed {
 			label = m.th.Set.Assumed + " " + label
 		}
 		text := theme.Plain
-		if mark != "" && m.selected != "" {
+		if i == at {
 			text = theme.Strong
 		}
-		l.field(text, label, labelW)
-		if labelW < room {
-			l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, room-labelW-2), w-l.w-1, m))
+		if tall {
+			out = append(out, l.put(text, trim(label, w-l.w-1, m)).done())
+			l = newLine(m.th.Theme, w).to(gridCells).bar(tok, share(g.Start, g.End, m.now), min(20, (w-gridCells)/2))
+			out = append(out, l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, w-l.w-1), w-l.w-1, m)).done())
+			continue
+		}
+		l.bar(tok, share(g.Start, g.End, m.now), barW).put(theme.Plain, "  ").field(text, trim(label, labelW, m), labelW)
+		if detailW > 0 {
+			l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, detailW), detailW, m))
 		}
 		out = append(out, l.done())
 	}
@@ -138,6 +140,41 @@ func (m *Model) viewGoing(w, h int) []string {
 		out = append(out, newLine(m.th.Theme, w).to(gridCells).put(theme.Dim, m.unseen(len(going)-to+from)).done())
 	}
 	return out
+}
+
+// goingStart begins the row of something going, and returns its bar's token.
+func (m *Model) goingStart(g *run.Going, w int, chosen bool) (*line, theme.Token) {
+	mark := ""
+	if chosen && m.mode != List {
+		mark = m.th.Set.Selected
+	}
+	tok, bar, left := theme.Strong, theme.Going, countdown(g.End.Sub(m.now))
+	switch {
+	case g.Unconfirmed:
+		tok, bar = theme.Waiting, theme.Waiting
+	case g.Over:
+		tok, bar = theme.Look, theme.Look
+	}
+	if d := m.now.Sub(g.End); d >= time.Second {
+		left = "over " + ago(d)
+	}
+	return m.grid(w, mark, tok, left, g.End), bar
+}
+
+// goingColumns shares the room of a row between its label and where and until
+// when, the same in all rows. The second is left out where there is little room.
+func (m *Model) goingColumns(room int, tall bool) (labelW, detailW int) {
+	if room < 30 || tall {
+		return room, 0
+	}
+	for i := range m.moment.Going {
+		detailW = max(detailW, width(m.detail(&m.moment.Going[i], room*45/100-2)))
+	}
+	if detailW == 0 {
+		return room, 0
+	}
+	labelW = max(room*55/100, room-2-detailW)
+	return labelW, room - 2 - labelW
 }
 
 // detail says where something is and what ends it, whole or only one of the two.
@@ -181,7 +218,7 @@ func (m *Model) viewOven(w, h int) []string {
 		o := &m.moment.Ovens[i]
 		name := ""
 		if len(m.moment.Ovens) > 1 && o.Oven < len(m.state.Plan.Kitchen.Ovens) {
-			name = m.state.Plan.Kitchen.Ovens[o.Oven].Name + " "
+			name = m.state.Plan.Kitchen.Ovens[o.Oven].Name + ": "
 		}
 		var l *line
 		switch {
@@ -203,11 +240,10 @@ func (m *Model) viewOven(w, h int) []string {
 				l.put(theme.Plain, name+"switch off")
 			} else {
 				l.put(theme.Plain, name+"then ").put(theme.Oven, units.Temp(n.To))
-				more := ", ready " + m.clockTime(n.Ready)
+				l.put(theme.Plain, ", ready "+m.clockTime(n.Ready))
 				if n.For >= 0 {
-					more += ", for " + m.dish(n.For)
+					l.whole(theme.Plain, ", for "+m.dish(n.For))
 				}
-				l.put(theme.Plain, trim(more, w-l.w-1, m))
 			}
 			out = append(out, l.done())
 		}
@@ -305,6 +341,9 @@ func (m *Model) viewBroken(w, h int) []string {
 
 // moved is what the last change of the timetable moved, while that is news.
 func (m *Model) moved() []string {
+	if c := m.moment.Cues; len(c) > 0 && c[0].Class == run.Note {
+		return nil // stands in the block on top
+	}
 	if m.state.AdoptedAt.IsZero() || m.now.Sub(m.state.AdoptedAt) > MovedStays {
 		return nil
 	}

@@ -62,6 +62,7 @@ func (m *Model) refresh(t Instants) []Effect {
 	before, away := m.moment.Cues, m.beaten && t.Real.Sub(m.real) > Gap
 	m.now, m.real = t.At, t.Real
 	m.moment = run.Conduct(m.state, t.At)
+	m.moment.Cues = withoutNotes(m.moment.Cues)
 	if !m.beaten {
 		m.lastKey = t.Real
 	}
@@ -75,6 +76,17 @@ func (m *Model) refresh(t Instants) []Effect {
 	}
 	m.beaten = true
 	return append(ring(before, m.moment.Cues), m.holdClock()...)
+}
+
+// withoutNotes leaves out notes that are not the first cue: what moved has its
+// own pane.
+func withoutNotes(cues []run.Cue) []run.Cue {
+	for i := 1; i < len(cues); i++ {
+		if cues[i].Class == run.Note { // the last class: only notes follow
+			return cues[:i]
+		}
+	}
+	return cues
 }
 
 // obvious names what the space bar would do, so that a change is noticed.

@@ -97,7 +97,7 @@ func (m *Model) place(lines []string, l layout, left, right []pane) {
 			}
 		}
 	}
-	leftW := (l.width - columnGap) * 55 / 100
+	leftW := leftColumn(l.width)
 	rightW := l.width - columnGap - leftW
 	for y := l.panes[paneNow].y + l.panes[paneNow].h; y < l.message; y++ {
 		a, b := cols[0][y], cols[1][y]
