@@ -3,6 +3,7 @@ package journal_test
 import (
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strings"
 	"syscall"
 	"testing"
@@ -151,20 +152,51 @@ func TestCrashWhileRecovering(t *testing.T) {
 
 func TestDiskFullThenFreed(t *testing.T) {
 	t.Parallel()
-	fsys := journaltest.New(1)
-	j, _, _, err := journal.Open(fsys, dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	fsys.FailAt(0, journaltest.Full)
-	for range 3 {
-		if _, err := j.Append([]byte(payload(100))); !errors.Is(err, syscall.ENOSPC) || errors.Is(err, journal.ErrReopen) {
-			t.Fatalf("on a full disk: %v, want ENOSPC and no need to reopen", err)
+	for seed := range uint64(10) {
+		fsys := journaltest.New(seed)
+		j, _, _, err := journal.Open(fsys, dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		fsys.FailAt(0, journaltest.Full)
+		for range 3 {
+			if _, err := j.Append([]byte(payload(100))); !errors.Is(err, syscall.ENOSPC) || errors.Is(err, journal.ErrReopen) {
+				t.Fatalf("on a full disk: %v, want ENOSPC and no need to reopen", err)
+			}
+			if recs, torn, err := journal.Read(fsys, dir); len(recs) != 0 || torn != nil || err != nil {
+				t.Fatalf("half a record was left: %v, error %v", torn, err)
+			}
+		}
+		fsys.Free()
+		if seq, err := j.Append([]byte(payload(1))); err != nil || seq != 1 {
+			t.Errorf("with room again: number %d, error %v", seq, err)
 		}
 	}
-	fsys.Free()
-	if seq, err := j.Append([]byte(payload(1))); err != nil || seq != 1 {
-		t.Errorf("with room again: number %d, error %v", seq, err)
+}
+
+// TestWhatOpenShowsIsSafe: a process died between writing and syncing; what its
+// successor reads, a crash does not take away any more.
+func TestWhatOpenShowsIsSafe(t *testing.T) {
+	t.Parallel()
+	for seed := range uint64(20) {
+		fsys := journaltest.New(seed)
+		name := filepath.Join(dir, journal.FileName)
+		fsys.WriteFile(name, []byte(line(1, `{}`)))
+		f, err := fsys.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := f.WriteAt([]byte(line(2, `{}`)), int64(len(line(1, `{}`)))); err != nil {
+			t.Fatal(err)
+		}
+		_, shown, _, err := journal.Open(fsys, dir)
+		if err != nil || len(shown) != 2 {
+			t.Fatalf("%d records, error %v; want 2", len(shown), err)
+		}
+		fsys.Restart()
+		if recs, torn, err := journal.Read(fsys, dir); err != nil || len(recs) != 2 {
+			t.Errorf("%d of 2 records are left, torn %v, error %v", len(recs), torn, err)
+		}
 	}
 }
 

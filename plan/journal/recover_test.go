@@ -37,7 +37,7 @@ func TestRecoverBefore(t *testing.T) {
 				t.Fatalf("crash at %d: %v", k, err)
 			}
 			fsys.Restart()
-			recs, _, err := journal.Read(fsys, dir)
+			_, _, err = journal.Read(fsys, dir)
 			switch {
 			case errors.As(err, &damage): // as if nothing had been done
 				if got, _ := fsys.ReadFile(name); string(got) != text {
@@ -51,7 +51,7 @@ func TestRecoverBefore(t *testing.T) {
 			case aside == "":
 				aside = name + ".damaged-1"
 			}
-			if recs, _, err = journal.Read(fsys, dir); err != nil || len(recs) != 1 {
+			if recs, _, err := journal.Read(fsys, dir); err != nil || len(recs) != 1 {
 				t.Fatalf("crash at %d: mended has %d records, error %v; want 1", k, len(recs), err)
 			}
 			if got, err := fsys.ReadFile(aside); err != nil || string(got) != text {
