@@ -28,9 +28,9 @@ const Version = 1
 // maxProblems is how many problems are reported in full.
 const maxProblems = 100
 
-// maxCompared is how many times one decoding looks for the nearest word: a file
+// maxCompared is how many words one decoding compares with misspelt ones: a file
 // of nothing but misspelt words must not take long.
-const maxCompared = 2000
+const maxCompared = 50_000
 
 // decoder is one decoding: the plan as far as it is known and what was wrong.
 type decoder struct {
@@ -39,7 +39,8 @@ type decoder struct {
 	p        *plan.Plan
 	loc      *time.Location
 	problems plan.Problems
-	dropped  int // problems not reported
+	dropped  int  // problems not reported
+	failed   bool // one of those is an error
 	compared int
 
 	table     dinner         // when the dinner is, and was before Options.Serve
@@ -47,6 +48,7 @@ type decoder struct {
 	cookNo    map[string]int
 	ovenNo    map[string]int
 	toolNo    map[string]int
+	listed    []string // tools that the kitchen lists
 	raw       []rawStep
 	dishSteps []map[string]int // of each dish: step by id
 }
@@ -66,7 +68,7 @@ func Decode(src []byte, o Options) (*plan.Plan, plan.Problems) {
 	if d.dropped > 0 {
 		last := d.problems[len(d.problems)-1]
 		d.problems = append(d.problems, plan.Problem{Code: "too-many", Pos: last.Pos,
-			Text: fmt.Sprintf("and %d more problems", d.dropped)})
+			Severity: severity(d.failed), Text: fmt.Sprintf("and %d more problems", d.dropped)})
 	}
 	if d.problems.HasErrors() {
 		return nil, d.problems
@@ -96,9 +98,16 @@ func (d *decoder) plan(root *yaml.Node) {
 	d.courses(f, dishes)
 	d.kitchen(f.get("kitchen"))
 	d.dishes(dishes)
-	if !d.problems.HasErrors() {
+	if !d.failed && !d.problems.HasErrors() {
 		d.validate()
 	}
+}
+
+func severity(failed bool) plan.Severity {
+	if failed {
+		return plan.Error
+	}
+	return plan.Notice
 }
 
 func (d *decoder) version(f fields) {
@@ -208,8 +217,9 @@ func child(n *yaml.Node, key string) *yaml.Node {
 
 // nearest is the function nearest, as often as maxCompared allows.
 func (d *decoder) nearest(word string, candidates []string, per int) (string, bool) {
-	if d.compared += len(candidates); d.compared > maxCompared {
+	if d.compared > maxCompared {
 		return "", false
 	}
-	return nearest(word, candidates, per)
+	d.compared += min(len(candidates), maxCompared)
+	return nearest(word, candidates[:min(len(candidates), maxCompared)], per)
 }

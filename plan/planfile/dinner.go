@@ -61,7 +61,7 @@ func instant(s string, loc *time.Location) (time.Time, error) {
 	m := dateTime.FindStringSubmatch(s)
 	if m == nil {
 		if t, err := time.Parse(time.RFC3339, s); err == nil && t.Second() == 0 && t.Nanosecond() == 0 {
-			return t.In(loc), nil
+			return t.In(loc), yearInRange(t)
 		}
 		text := fmt.Sprintf("%s is no date and time", quote(s))
 		if dateOnly.MatchString(s) {
@@ -89,10 +89,14 @@ func date(s string, loc *time.Location) (time.Time, error) {
 	if err != nil {
 		return time.Time{}, &mistake{"time", fmt.Sprintf("there is no day %s", s), ""}
 	}
+	return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, loc), yearInRange(t)
+}
+
+func yearInRange(t time.Time) error {
 	if t.Year() < 1970 || t.Year() > 2200 {
-		return time.Time{}, &mistake{"time", fmt.Sprintf("the year of %s is out of range", s), ""}
+		return &mistake{"time", fmt.Sprintf("the year %d is out of range", t.Year()), ""}
 	}
-	return time.Date(t.Year(), t.Month(), t.Day(), 12, 0, 0, 0, loc), nil
+	return nil
 }
 
 // clockTime reads hours and minutes; 24:00 is the end of a day.

@@ -64,7 +64,7 @@ func (d *decoder) courseOf(f fields) int {
 	}
 	c, ok := d.courseNo[slug(name)]
 	if !ok {
-		d.unknown(n, "unknown-course", "course", name, d.courseNames())
+		d.unknown(n, "unknown-course", "course", name, d.courseNames)
 	}
 	return c
 }
@@ -78,7 +78,12 @@ func (d *decoder) courseNames() []string {
 }
 
 // unknown reports a name that the plan does not have.
-func (d *decoder) unknown(n *yaml.Node, code, what, name string, have []string) {
+func (d *decoder) unknown(n *yaml.Node, code, what, name string, names func() []string) {
+	if d.full() {
+		d.fail(n, code, "")
+		return
+	}
+	have := names()
 	hint := "there is none"
 	if len(have) > 0 {
 		hint = "there is " + joinNames(have)

@@ -43,12 +43,17 @@ func (d *decoder) failWith(n *yaml.Node, err error) {
 // add records a problem. Beyond maxProblems they are counted only: nobody
 // reads that many, and a file of nothing else must not take long.
 func (d *decoder) add(p plan.Problem) {
-	if len(d.problems) >= maxProblems {
-		d.dropped++
+	if !d.full() {
+		d.problems = append(d.problems, p)
 		return
 	}
-	d.problems = append(d.problems, p)
+	d.dropped++
+	d.failed = d.failed || p.Severity == plan.Error
 }
+
+// full tells that another problem is only counted: not worth the making of its
+// hints.
+func (d *decoder) full() bool { return len(d.problems) >= maxProblems }
 
 // fields checks that n is a mapping and that each of its keys may stand there.
 func (d *decoder) fields(n *yaml.Node, in place) (fields, bool) {

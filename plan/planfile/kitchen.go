@@ -236,6 +236,7 @@ func (d *decoder) tools(n *yaml.Node) {
 		t := plan.Tool{Name: name, Count: amount, Listed: true, Pos: pos(at)}
 		d.named(d.toolNo, name, len(d.p.Kitchen.Tools), "tools", at)
 		d.p.Kitchen.Tools = append(d.p.Kitchen.Tools, t)
+		d.listed = append(d.listed, name)
 	})
 }
 

@@ -7,7 +7,7 @@ import "unicode/utf8"
 const maxWord = 60
 
 // nearest returns the candidate closest to word by edit distance, the first of
-// equals, and whether one is close enough to be what was meant: at most one
+// equals, if one is close enough to be what was meant: at most one
 // character in every `per` may differ, and one at least.
 //
 // Cost: O(len(word)·len(candidate)) for each candidate of similar length.
@@ -25,8 +25,10 @@ func nearest(word string, candidates []string, per int) (string, bool) {
 			best, bestD = c, d
 		}
 	}
-	// A word of one or two letters is near to everything.
-	return best, best != "" && bestD < n
+	if best == "" || bestD >= n { // a single letter is near to everything
+		return "", false
+	}
+	return best, true
 }
 
 // distance returns the least number of insertions, deletions, replacements and

@@ -79,7 +79,7 @@ func (r resolver) find(n *yaml.Node) (int, bool) {
 		if i, ok := r.full[slug(dish)+"/"+slug(step)]; ok {
 			return i, true
 		}
-		d.unknownStep(n, name, keysOf(r.full))
+		d.unknownStep(n, name, func() []string { return keysOf(r.full) })
 		return 0, false
 	}
 	id := slug(name)
@@ -100,20 +100,26 @@ func (r resolver) find(n *yaml.Node) (int, bool) {
 	case strings.Contains(name, ","):
 		d.fail(n, "unknown-step", fmt.Sprintf("there is no step %s", quote(name)), fmt.Sprintf("several steps stand in brackets: [%s]", short(name)))
 	default:
-		d.unknownStep(n, name, append(keysOf(r.own), keysOf(r.anywhere)...))
+		d.unknownStep(n, name, func() []string { return append(keysOf(r.own), keysOf(r.anywhere)...) })
 	}
 	return 0, false
 }
 
 // unknownStep reports a reference to nothing.
-func (d *decoder) unknownStep(n *yaml.Node, name string, ids []string) {
+func (d *decoder) unknownStep(n *yaml.Node, name string, ids func() []string) {
+	if d.full() {
+		d.fail(n, "unknown-step", "")
+		return
+	}
 	hint := "a step is named by its `id`, or by its `do` in lower case with hyphens"
 	want := slug(name)
 	if dish, step, ok := strings.Cut(name, "/"); ok {
 		want = slug(dish) + "/" + slug(step)
 	}
-	if w, ok := d.nearest(want, ids, 3); ok {
-		hint = fmt.Sprintf("did you mean %s?", w)
+	if d.compared <= maxCompared { // sorting the ids takes longest
+		if w, ok := d.nearest(want, ids(), 3); ok {
+			hint = fmt.Sprintf("did you mean %s?", w)
+		}
 	}
 	d.fail(n, "unknown-step", fmt.Sprintf("there is no step %s", quote(name)), hint)
 }

@@ -11,11 +11,12 @@ type source struct {
 	lines []string // at least one
 }
 
+// breaks are the line breaks of YAML 1.1.
+var breaks = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u0085", "\n", "\u2028", "\n", "\u2029", "\n")
+
 func newSource(src []byte) source {
 	text := strings.TrimPrefix(string(src), "\ufeff")
-	text = strings.ReplaceAll(text, "\r\n", "\n")
-	text = strings.ReplaceAll(text, "\r", "\n") // a line break in YAML
-	return source{strings.Split(text, "\n")}
+	return source{strings.Split(breaks.Replace(text), "\n")}
 }
 
 // indent returns the column of the first character of a line that is no blank.

@@ -131,7 +131,7 @@ func (d *decoder) by(n *yaml.Node) int {
 	}
 	c, ok := d.cookNo[slug(name)]
 	if !ok {
-		d.unknown(n, "unknown-cook", "cook", name, cookNames(d.p))
+		d.unknown(n, "unknown-cook", "cook", name, d.cookNames)
 		return -1
 	}
 	if len(d.p.Kitchen.Cooks[c].Free) == 0 {
@@ -140,9 +140,9 @@ func (d *decoder) by(n *yaml.Node) int {
 	return c
 }
 
-func cookNames(p *plan.Plan) []string {
+func (d *decoder) cookNames() []string {
 	var names []string
-	for _, c := range p.Kitchen.Cooks {
+	for _, c := range d.p.Kitchen.Cooks {
 		names = append(names, c.Name)
 	}
 	return names
@@ -190,14 +190,18 @@ func (d *decoder) ovenNamed(n *yaml.Node) int {
 	}
 	i, ok := d.ovenNo[slug(name)]
 	if !ok {
-		var names []string
-		for _, o := range d.p.Kitchen.Ovens {
-			names = append(names, o.Name)
-		}
-		d.unknown(n, "unknown-oven", "oven", name, names)
+		d.unknown(n, "unknown-oven", "oven", name, d.ovenNames)
 		return -1
 	}
 	return i
+}
+
+func (d *decoder) ovenNames() []string {
+	var names []string
+	for _, o := range d.p.Kitchen.Ovens {
+		names = append(names, o.Name)
+	}
+	return names
 }
 
 var shelves = regexp.MustCompile(`^([0-9]+)(\.5)?(?: (?:shelf|shelves))?$`)
@@ -268,13 +272,7 @@ func (d *decoder) uses(n *yaml.Node) []plan.Use {
 }
 
 func (d *decoder) unlistedTool(n *yaml.Node, name string) (int, bool) {
-	var listed []string
-	for _, t := range d.p.Kitchen.Tools {
-		if t.Listed {
-			listed = append(listed, t.Name)
-		}
-	}
-	if w, ok := d.nearest(name, listed, 4); ok {
+	if w, ok := d.nearest(name, d.listed, 4); ok {
 		d.fail(n, "unknown-tool", fmt.Sprintf("the kitchen has no %s", quote(name)),
 			fmt.Sprintf("did you mean %s?", w), fmt.Sprintf("if it is another tool, list it under `tools`: {%s: 1}", short(name)))
 		return 0, false

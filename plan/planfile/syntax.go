@@ -27,6 +27,10 @@ func syntaxProblem(src source, err error) plan.Problem {
 	if p, ok := tabProblem(src, line); ok {
 		return p
 	}
+	if strings.Contains(text, "exceeded max depth") {
+		return plan.Problem{Code: "too-deep", Pos: plan.Pos{Line: line, Col: src.indent(line)},
+			Text: fmt.Sprintf("more than %d levels are nested", MaxDepth)}
+	}
 	p := plan.Problem{Code: "syntax", Pos: plan.Pos{Line: line, Col: src.indent(line)}}
 	for _, c := range causes {
 		if strings.Contains(text, c.library) {
