@@ -1,0 +1,97 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"example.org/kettledrum/tui"
+)
+
+const readme = "../../README.md"
+
+// The README shows what the program says: its plan is run through the real
+// command, and its table of keys is the one on the screen. -update rewrites
+// those parts.
+func TestReadmeIsTrue(t *testing.T) {
+	t.Parallel()
+	data, err := os.ReadFile(readme)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(data)
+	m := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindStringSubmatch(text)
+	if m == nil {
+		t.Fatal("the README has no plan")
+	}
+	dir := t.TempDir()
+	write := func(name, text string) {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("tuesday.yaml", m[1])
+	check := say(t, dir, 0, "check", "tuesday.yaml")
+	plan := say(t, dir, 0, "plan", "tuesday.yaml")
+	write("tuesday.yaml", strings.Replace(m[1], "title:", "titel:", 1))
+	broken := say(t, dir, 1, "check", "tuesday.yaml")
+
+	got := part(t, text, "check", check)
+	got = part(t, got, "broken", broken)
+	got = part(t, got, "plan", plan)
+	got = part(t, got, "keys", tui.KeyTable())
+	if *update {
+		if err := os.WriteFile(readme, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if d := cmp.Diff(text, got); d != "" {
+		t.Errorf("README.md is out of date; go test ./cmd/kettledrum -update mends it (-have +want):\n%s", d)
+	}
+}
+
+// say runs the command in dir and returns what it prints, after a prompt.
+func say(t *testing.T, dir string, code int, args ...string) string {
+	t.Helper()
+	c := exec.Command(program, args...)
+	c.Dir = dir
+	c.Env = append(os.Environ(), "TZ=UTC", "LANG=en_US.UTF-8")
+	out, _ := c.CombinedOutput()
+	if got := c.ProcessState.ExitCode(); got != code {
+		t.Fatalf("%v: exit code %d, want %d:\n%s", args, got, code, out)
+	}
+	return fmt.Sprintf("```console\n$ %s %s\n%s```\n", program, strings.Join(args, " "), out)
+}
+
+// part replaces what stands between the two marks of that name.
+func part(t *testing.T, text, name, with string) string {
+	t.Helper()
+	from, to := "<!-- "+name+" -->\n", "<!-- /"+name+" -->\n"
+	before, rest, ok := strings.Cut(text, from)
+	_, after, ok2 := strings.Cut(rest, to)
+	if !ok || !ok2 {
+		t.Fatalf("README.md has no marks %s and %s", from, to)
+	}
+	return before + from + with + to + after
+}
+
+// The exit codes that the README explains are those of exit.go.
+func TestReadmeHasEveryExitCode(t *testing.T) {
+	t.Parallel()
+	text, err := os.ReadFile(readme)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for code := exitFine; code <= exitBroken; code++ {
+		if !strings.Contains(string(text), fmt.Sprintf("\n| %d | ", code)) {
+			t.Errorf("the README does not explain exit code %d", code)
+		}
+	}
+}
