@@ -333,15 +333,18 @@ func (o *order) handAfter(i, j int, lag time.Duration) {
 	}
 }
 
-// begins and expected are when a step holds its resources, for sorting: facts,
-// else as planned.
+// begins is when a step takes its place in the order of its resources: as
+// planned, or when it began, if that was earlier. What began late goes before
+// what was to follow it all the same.
 func (o *order) begins(i int) time.Time {
-	if st := &o.s.Steps[i]; st.Status != plan.Ahead {
+	planned := o.s.Timetable.Slots[i].Start
+	if st := &o.s.Steps[i]; st.Status != plan.Ahead && st.Started.Before(planned) {
 		return st.Started
 	}
-	return o.s.Timetable.Slots[i].Start
+	return planned
 }
 
+// expected is when a step lets go of its resources: a fact, else as expected.
 func (o *order) expected(i int) time.Time {
 	st, planned := &o.s.Steps[i], o.s.Timetable.Slots[i].End
 	switch st.Status {

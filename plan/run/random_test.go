@@ -1,0 +1,349 @@
+package run_test
+
+import (
+	"fmt"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+	"pgregory.net/rapid"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/heat"
+	"example.org/kettledrum/plan/plantest"
+	"example.org/kettledrum/plan/run"
+)
+
+// dinner is a random plan with a timetable that keeps its order: steps are put
+// in one after the other, each as soon as what it follows, its cook, its oven,
+// its burner and its tool allow, with a pause now and then.
+type dinner struct {
+	*plantest.Builder
+	t plan.Timetable
+}
+
+func drawDinner(t *rapid.T, most int) *dinner {
+	b := plantest.New("2026-10-17 19:00")
+	d := &dinner{Builder: b}
+	cooks := rapid.IntRange(1, 2).Draw(t, "cooks")
+	for c := range cooks {
+		b.Cook(fmt.Sprintf("Cook %d", c+1), "00:00-23:59")
+	}
+	board := b.Tool("board", 1)
+	b.Plan.Kitchen.Burners = plan.Burners{Small: 1} // with a second one a late pot would take that
+	courses := rapid.IntRange(1, 3).Draw(t, "courses")
+	for c := range courses {
+		b.Course(fmt.Sprintf("Course %d", c+1), time.Duration(c)*45*time.Minute, 30*time.Minute, 20*time.Minute)
+	}
+	oven := heat.Of(b.Plan.Kitchen.Ovens[0], b.Plan.Kitchen.Room)
+	first := b.At("08:00")
+	free := map[string]time.Time{} // when each resource is
+	since := func(r string) time.Time {
+		if at, ok := free[r]; ok {
+			return at
+		}
+		return first
+	}
+	later := func(a, b time.Time) time.Time {
+		if a.After(b) {
+			return a
+		}
+		return b
+	}
+	var bakes []int // so far
+	for k := range rapid.IntRange(1, most).Draw(t, "dishes") {
+		b.Dish(fmt.Sprintf("Dish %d", k+1), rapid.IntRange(0, courses-1).Draw(t, "course"))
+		at := first.Add(time.Duration(rapid.IntRange(0, 60).Draw(t, "from")) * time.Minute)
+		busy := false // the step before has a length that the food decides
+		for j := range rapid.IntRange(1, 6).Draw(t, "steps") {
+			do := fmt.Sprintf("Step %d", j+1)
+			minutes := rapid.IntRange(1, 60).Draw(t, "takes")
+			length := time.Duration(minutes) * time.Minute
+			slot := plan.Slot{Start: at.Add(time.Duration(rapid.IntRange(0, 15).Draw(t, "pause")) * time.Minute), Cook: -1, Oven: -1}
+			kind := rapid.SampledFrom([]string{"work", "wait", "bake", "pot", "board", "at once"}).Draw(t, "kind")
+			switch kind {
+			case "work", "board":
+				var o []plantest.Option
+				slot.Cook = rapid.IntRange(0, cooks-1).Draw(t, "cook")
+				who := b.Plan.Kitchen.Cooks[slot.Cook].Name
+				slot.Start = later(slot.Start, since(who))
+				if kind == "board" {
+					o = append(o, plantest.Uses(board))
+					slot.Start = later(slot.Start, since("board"))
+					free["board"] = slot.Start.Add(length)
+				}
+				free[who] = slot.Start.Add(length)
+				b.Step(do, plantest.Takes(minutes), o...)
+			case "pot":
+				slot.Burner = plan.Small
+				slot.Start = later(slot.Start, since("small"))
+				free["small"] = slot.Start.Add(length)
+				b.Step(do, plantest.Takes(minutes), plantest.Burner(plan.Small))
+			case "bake":
+				slot.Oven = 0
+				temp := plan.Celsius(rapid.SampledFrom([]int{150, 180, 220}).Draw(t, "temperature"))
+				i := b.Step(do, plantest.Takes(minutes), plantest.Oven(temp, 4))
+				bake := b.Plan.Steps[i].Oven
+				lag := oven.Between(b.Plan.Kitchen.Room, b.Plan.Kitchen.Room, bake.Lo, bake.Hi)
+				if len(bakes) > 0 {
+					before := b.Plan.Steps[bakes[len(bakes)-1]].Oven
+					lag = oven.Between(before.Lo, before.Hi, bake.Lo, bake.Hi)
+				}
+				lag = time.Duration(plan.Minutes(lag)) * time.Minute
+				slot.Start = later(slot.Start, since("oven").Add(lag))
+				for _, a := range bakes { // through a short one between, the oven is no faster
+					before := b.Plan.Steps[a].Oven
+					change := oven.Between(before.Lo, before.Hi, bake.Lo, bake.Hi)
+					slot.Start = later(slot.Start, d.t.Slots[a].End.Add(time.Duration(plan.Minutes(change))*time.Minute))
+				}
+				bakes = append(bakes, i)
+				d.t.Sets = append(d.t.Sets, plan.OvenSet{At: slot.Start.Add(-lag), To: temp, For: i, Ready: slot.Start})
+				free["oven"] = slot.Start.Add(length)
+			case "at once":
+				if busy {
+					slot.Start = at
+					b.Step(do, plantest.Takes(minutes), plantest.Hands(plan.Free), plantest.AtOnce)
+					break
+				}
+				fallthrough
+			case "wait":
+				kind = "wait"
+				slot.Start = at
+				b.Step(do, plantest.Waits(minutes, -1), plantest.Limit(0))
+			}
+			slot.End = slot.Start.Add(length)
+			busy = kind != "wait"
+			if n := len(d.t.Slots); j > 0 && b.Plan.Steps[n-1].Length.Elastic { // it stretches
+				d.t.Slots[n-1].End = slot.Start
+			}
+			d.t.Slots = append(d.t.Slots, slot)
+			at = slot.End
+		}
+	}
+	d.serves()
+	return d
+}
+
+// serves puts the courses on the table when all is done, and stretches the last waits.
+func (d *dinner) serves() {
+	for c := range d.Plan.Courses {
+		serve := d.Plan.Asked(c)
+		if c > 0 {
+			if after := d.t.Serves[c-1].Add(d.Plan.Courses[c-1].Seated); after.After(serve) {
+				serve = after
+			}
+		}
+		for i, s := range d.t.Slots {
+			if d.Plan.CourseOf(i) == c && s.End.After(serve) {
+				serve = s.End
+			}
+		}
+		d.t.Serves = append(d.t.Serves, serve)
+		for i := range d.t.Slots {
+			dish := d.Plan.Dishes[d.Plan.Steps[i].Dish]
+			if dish.Course == c && dish.Steps[len(dish.Steps)-1] == i && d.Plan.Steps[i].Length.Elastic {
+				d.t.Slots[i].End = serve
+			}
+		}
+	}
+}
+
+func (d *dinner) adopted(t interface {
+	Helper()
+	Fatal(...any)
+}) *run.State {
+	t.Helper()
+	st, err := run.Fold(&d.Plan, []run.Event{
+		{Kind: run.Opened, At: d.At("07:00"), Plan: &run.PlanCopy{}},
+		{Kind: run.Adopted, At: d.At("07:00"), Timetable: &d.t},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return st
+}
+
+// Before anything has begun, what is projected is the timetable.
+func TestUntouchedRunIsTheTimetable(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		d := drawDinner(t, 6)
+		p := run.Project(d.adopted(t), d.At("07:30"))
+		for i, slot := range d.t.Slots {
+			if !p.Start[i].Equal(slot.Start) || !p.End[i].Equal(slot.End) {
+				t.Errorf("%s: projected %s-%s, planned %s-%s", d.Plan.Steps[i].ID,
+					hm(p.Start[i]), hm(p.End[i]), hm(slot.Start), hm(slot.End))
+			}
+		}
+		if diff := cmp.Diff(d.t.Serves, p.Serves); diff != "" {
+			t.Errorf("serves: %s", diff)
+		}
+	})
+}
+
+// walk draws events that the run accepts, each told when it is due or a while
+// later, undos among them.
+func walk(t *rapid.T, d *dinner, st *run.State) *run.State {
+	now := d.At("07:30")
+	for range rapid.IntRange(0, 40).Draw(t, "events") {
+		now = now.Add(time.Duration(rapid.IntRange(0, 1800).Draw(t, "seconds")) * time.Second)
+		var choices []run.Event
+		m := run.Conduct(st, now)
+		for _, c := range m.Cues {
+			choices = append(choices, c.Answer...)
+		}
+		for _, u := range m.Unconfirmed {
+			choices = append(choices, u.Cue.Answer...)
+		}
+		for _, g := range m.Going {
+			if g.Step >= 0 {
+				choices = append(choices, run.Event{Kind: run.Prolonged, Step: d.Plan.Steps[g.Step].ID, By: 7 * time.Minute})
+			}
+		}
+		for _, u := range m.Next {
+			choices = append(choices, u.Cue.Answer...)
+		}
+		step := rapid.IntRange(0, len(d.Plan.Steps)-1).Draw(t, "step")
+		choices = append(choices, run.Event{Kind: run.TimerSet, By: 5 * time.Minute}, run.Event{Kind: run.SkippedStep, Step: d.Plan.Steps[step].ID})
+		if e, ok := st.LastUndoable(); ok {
+			choices = append(choices, run.Event{Kind: run.Undone, Undoes: e.Seq})
+		}
+		if n := len(st.Events); n > 0 && st.Events[n-1].Kind == run.Undone {
+			choices = append(choices, run.Event{Kind: run.Undone, Undoes: st.Events[n-1].Seq})
+		}
+		e := rapid.SampledFrom(choices).Draw(t, "event")
+		e.At = now
+		next, err := st.Apply(e)
+		if err != nil {
+			continue // refused: the run stays as it is
+		}
+		st = next
+	}
+	return st
+}
+
+// known is what is known of a run, whatever led there.
+func known(st *run.State) any {
+	return []any{st.Steps, st.Courses, st.Sets, st.Timers, st.Acked, st.Why}
+}
+
+// Folding all events is applying them one by one, and undone ones might never
+// have been.
+func TestFoldIsApplyWithoutTheUndone(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		d := drawDinner(t, 4)
+		st := walk(t, d, d.adopted(t))
+		folded, err := run.Fold(&d.Plan, st.Events)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(known(st), known(folded)); diff != "" {
+			t.Errorf("folded is not applied: %s", diff)
+		}
+		// An undo counts unless a later one that counts takes it back.
+		gone := map[uint64]bool{}
+		for i := len(st.Events) - 1; i >= 0; i-- {
+			if e := st.Events[i]; e.Kind == run.Undone && !gone[e.Seq] {
+				gone[e.Undoes] = true
+			}
+		}
+		var left []run.Event
+		for _, e := range st.Events {
+			if !gone[e.Seq] && e.Kind != run.Undone {
+				left = append(left, e)
+			}
+		}
+		without, err := run.Fold(&d.Plan, left)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(known(st), known(without)); diff != "" {
+			t.Errorf("undone events left something behind: %s", diff)
+		}
+	})
+}
+
+// Whatever has happened: facts stay facts, the order of the plan holds, nothing
+// open is projected before now, and the same question has the same answer.
+func TestProjectionHolds(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		d := drawDinner(t, 5)
+		st := walk(t, d, d.adopted(t))
+		now := d.At("07:30")
+		if n := len(st.Events); n > 0 {
+			now = st.Events[n-1].At.Add(time.Duration(rapid.IntRange(0, 3600).Draw(t, "on")) * time.Second)
+		}
+		m := run.Conduct(st, now)
+		p := m.Projection
+		listed := map[string]bool{}
+		for _, u := range m.Unconfirmed {
+			listed[u.Cue.ID] = true
+			if late := now.Sub(u.At); late < run.UnconfirmedAfter {
+				t.Errorf("%s is unconfirmed after %v", u.Cue.ID, late)
+			}
+		}
+		for _, c := range m.Cues {
+			if listed[c.ID] {
+				t.Errorf("%s is both open and unconfirmed", c.ID)
+			}
+			if late := now.Sub(c.Due); (c.Class == run.Act || c.Class == run.Look) && (late < 0 || late >= run.UnconfirmedAfter) {
+				t.Errorf("%s is open, due %s at %s", c.ID, hm(c.Due), hm(now))
+			}
+		}
+		for _, u := range m.Next {
+			if u.At.Before(now) {
+				t.Errorf("%s is to come at %s, it is %s", u.Cue.ID, hm(u.At), hm(now))
+			}
+		}
+		for i, x := range st.Steps {
+			step := &d.Plan.Steps[i]
+			switch {
+			case x.Status == plan.Skipped:
+				continue
+			case x.Status != plan.Ahead && !p.Start[i].Equal(x.Started):
+				t.Errorf("%s began at %s, projected %s", step.ID, hm(x.Started), hm(p.Start[i]))
+			case x.Status == plan.Done && !p.End[i].Equal(x.Finished):
+				t.Errorf("%s ended at %s, projected %s", step.ID, hm(x.Finished), hm(p.End[i]))
+			}
+			if x.Status == plan.Done {
+				continue
+			}
+			if long := step.Length.Planned() + x.Extra; p.End[i].Sub(p.Start[i]) < long {
+				t.Errorf("%s takes %v at least, projected %s-%s", step.ID, long, hm(p.Start[i]), hm(p.End[i]))
+			}
+			for _, l := range step.After {
+				pred := st.Steps[l.Step].Status
+				if x.Status == plan.Ahead && pred != plan.Skipped && p.Start[i].Before(p.End[l.Step]) {
+					t.Errorf("%s at %s before %s ends at %s", step.ID, hm(p.Start[i]), d.Plan.Steps[l.Step].ID, hm(p.End[l.Step]))
+				}
+			}
+		}
+		if diff := cmp.Diff(m, run.Conduct(st, now), cmpopts.EquateEmpty()); diff != "" {
+			t.Errorf("asked again: %s", diff)
+		}
+	})
+}
+
+// All as planned leaves nothing unconfirmed of that time.
+func TestAllAsPlannedSettles(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		d := drawDinner(t, 5)
+		st := walk(t, d, d.adopted(t))
+		now := st.Events[len(st.Events)-1].At.Add(time.Duration(rapid.IntRange(0, 4*3600).Draw(t, "away")) * time.Second)
+		before := run.Conduct(st, now)
+		for _, e := range run.AllAsPlanned(before) {
+			next, err := st.Apply(e)
+			if err != nil {
+				t.Fatalf("%s %s%s at %s: %v, of %v", e.Kind, e.Step, e.Course, hm(e.At), err, unconfirmed(before))
+			}
+			st = next
+		}
+		if after := run.Conduct(st, now); len(after.Unconfirmed) > 0 {
+			t.Errorf("still unconfirmed: %v, of %v", unconfirmed(after), unconfirmed(before))
+		}
+	})
+}
