@@ -22,8 +22,9 @@ const answersAMoment = 6
 // Simulate cooks the run without a screen: it answers each cue the moment it
 // is due and moves the clock from one to the next, until the last course is
 // served or the clock passes until. It calls each, which may be nil, for every
-// cue before it is answered; each may record events of its own. The clock must be
-// the session's.
+// cue before it is answered; each may record events of its own, and turn the
+// clock on to answer late: what went unconfirmed meanwhile went as planned. The
+// clock must be the session's.
 //
 // Errors: ErrStuck, that of the context, those of Record.
 func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, each func(run.Cue, time.Time)) error {
@@ -52,6 +53,15 @@ func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, 
 				if _, err := s.Record(open[k].Answer...); err != nil {
 					return fmt.Errorf("answer cue %q: %w", cue.ID, err)
 				}
+			}
+			continue
+		}
+		if len(m.Unconfirmed) > 0 { // each came back too late to a cue
+			if answers--; answers < 0 {
+				return fmt.Errorf("%w: at %s %q stays unconfirmed", ErrStuck, now.Format(time.RFC3339), m.Unconfirmed[0].Cue.ID)
+			}
+			if _, err := s.Record(run.AllAsPlanned(m)...); err != nil {
+				return fmt.Errorf("all as planned: %w", err)
 			}
 			continue
 		}
