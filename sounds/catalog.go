@@ -22,7 +22,7 @@ var catalog = [...]Signal{
 	run.LateCue: {Rings: true, Every: 2 * time.Minute},
 	run.Look:    {Rings: true, Every: time.Minute},
 	run.Act:     {Rings: true, Every: 2 * time.Minute},
-	run.Soon:    {Rings: true},
+	run.Soon:    {},
 	run.Note:    {},
 }
 

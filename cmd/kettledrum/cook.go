@@ -82,7 +82,7 @@ func (k *cook) run(ctx context.Context, args []string) error {
 		return err
 	}
 	cfg.Plan, cfg.Past = p, past
-	cfg.Copy = run.PlanCopy{Name: k.src.key(), Source: string(k.src.text), Table: p.Table, Zone: p.Table.Location().String()}
+	cfg.Copy = k.copyOf(p)
 	s, err := session.Open(ctx, cfg)
 	if err != nil {
 		return fail(exitJournal, err)
@@ -90,6 +90,11 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	err = w.terminal.show(ctx, s, w.clock, nil, k.command())
 	k.farewell(s.State())
 	return err
+}
+
+// copyOf is what the journal keeps of the plan.
+func (k *cook) copyOf(p *plan.Plan) run.PlanCopy {
+	return run.PlanCopy{Name: k.src.key(), Source: string(k.src.text), Table: p.Table, Zone: p.Table.Location().String()}
 }
 
 // find returns the folder of the run: of one under way, or a new one's, and
@@ -105,7 +110,7 @@ func (k *cook) find(state string) (dir string, p *plan.Plan, err error) {
 		return "", nil, err
 	}
 	dir = journal.RunDir(state, p.Title, p.Table)
-	if begun(dir) {
+	if p.Table.Sub(now).Abs() <= soonest && begun(dir) {
 		return dir, p, nil
 	}
 	return dir, p, k.inTime(p, now)
@@ -203,6 +208,6 @@ func locked(err error) error {
 	if l.PID != 0 {
 		who = fmt.Sprintf("process %d, since %s", l.PID, hour(l.Since.Local()))
 	}
-	return fail(exitLocked, fmt.Errorf("this dinner is being conducted already, by %s", who),
+	return fail(exitLocked, fmt.Errorf("%w, by %s", journal.ErrLocked, who),
 		"quit it there first: a dinner has one conductor")
 }

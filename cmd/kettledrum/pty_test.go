@@ -183,7 +183,7 @@ func TestCookGoesOnAfterKill(t *testing.T) {
 	end := first.insist(" ", going)[1]
 
 	second := start(t, state, "cook", file)
-	second.await(`kettledrum: this dinner is being conducted already, by process \d+`)
+	second.await(`kettledrum: the run is being conducted already, by process \d+`)
 	if got := second.exit(); got != exitLocked {
 		t.Errorf("a second cook ended with %d, want %d", got, exitLocked)
 	}

@@ -1,0 +1,247 @@
+package main
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/clock/clocktest"
+	"example.org/kettledrum/plan/journal"
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/session"
+)
+
+const soup = `kettledrum: 1
+title: Barley soup
+guests: 2
+table: 2026-10-17 19:00
+zone: UTC
+dishes:
+  - name: Soup
+    steps:
+      - Chop the leeks, 10m
+      - {do: Simmer, takes: 40m, burner: large}
+`
+
+func utc(d, h, m int) time.Time { return time.Date(2026, 10, d, h, m, 0, 0, time.UTC) }
+
+// cookAt is a cook command at an instant, and what it says.
+func cookAt(now time.Time) (*cook, *strings.Builder) {
+	var said strings.Builder
+	w := &world{out: &said, msg: messages{&said}, clock: clocktest.New(now), local: time.UTC}
+	return &cook{w: w, src: source{name: "soup.yaml", path: "/home/ines/soup.yaml", text: []byte(soup)}}, &said
+}
+
+// opened leaves the journal of a run that was opened at now.
+func opened(t *testing.T, state string, now time.Time) (dir string) {
+	t.Helper()
+	k, _ := cookAt(now)
+	dir, p, err := k.find(state)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, past, err := k.open(dir)
+	if err != nil || len(past) != 0 {
+		t.Fatalf("open: %d events, %v", len(past), err)
+	}
+	defer j.Close()
+	cfg := sessionConfig(k.w.clock, j)
+	cfg.Plan, cfg.Copy = p, k.copyOf(p)
+	s, err := session.Open(t.Context(), cfg)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Record(run.Event{Kind: run.Started, Step: "soup/chop-the-leeks"}); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+func TestCookInTime(t *testing.T) {
+	t.Parallel()
+	for _, tt := range []struct {
+		name string
+		now  time.Time
+		want string // part of the error; empty: it may begin
+	}{
+		{"just-in-time", utc(17, 18, 59), ""},
+		{"at-the-table", utc(17, 19, 0), "is past"},
+		{"years-later", utc(17, 19, 0).AddDate(3, 0, 0), "is past"},
+		{"night-before", utc(17, 1, 0), ""},
+		{"day-before", utc(17, 0, 59), "too far ahead"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			k, said := cookAt(tt.now)
+			state := t.TempDir()
+			_, _, err := k.find(state)
+			if tt.want == "" {
+				if err != nil {
+					t.Fatal(err)
+				}
+				return
+			}
+			if err == nil || !strings.Contains(err.Error(), tt.want) {
+				t.Fatalf("error %v, want one with %q", err, tt.want)
+			}
+			if got := exitCode(err); got != exitUse {
+				t.Errorf("exit code %d, want %d", got, exitUse)
+			}
+			k.w.msg.report(err)
+			if !strings.Contains(said.String(), "hint: to cook it today: kettledrum cook soup.yaml --serve 19:00") {
+				t.Errorf("no way out is named:\n%s", said)
+			}
+			if left, _ := os.ReadDir(state); len(left) > 0 {
+				t.Errorf("a refused dinner left %v", left)
+			}
+		})
+	}
+}
+
+// A run under way is found without its time being told again, even after its
+// table and with a file that can no longer be read; one of another day is not.
+func TestCookFindsTheRunUnderWay(t *testing.T) {
+	t.Parallel()
+	state := t.TempDir()
+	dir := opened(t, state, utc(17, 18, 5))
+
+	k, said := cookAt(utc(17, 19, 40))
+	k.src.text = []byte("oh: no")
+	got, _, err := k.find(state)
+	if err != nil || got != dir {
+		t.Fatalf("found %q, %v; want %q", got, err, dir)
+	}
+	j, past, err := k.open(got)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer j.Close()
+	p, err := k.goOn(past)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Title != "Barley soup" || !p.Table.Equal(utc(17, 19, 0)) {
+		t.Errorf("going on with %s at %v", p.Title, p.Table)
+	}
+	if !strings.Contains(said.String(), "soup.yaml has changed since") {
+		t.Errorf("nothing said that the file has changed:\n%s", said)
+	}
+
+	k, _ = cookAt(utc(19, 18, 0))
+	if got, _, err := k.find(state); err == nil {
+		t.Errorf("two days later the run %q was found, want a refusal", got)
+	}
+}
+
+// A damaged line stops with its place; --mend goes on from before it and keeps
+// the damaged journal.
+func TestCookMendsOnlyWhenAsked(t *testing.T) {
+	t.Parallel()
+	state := t.TempDir()
+	dir := opened(t, state, utc(17, 18, 5))
+	name := filepath.Join(dir, journal.FileName)
+	data, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.SplitAfter(string(data), "\n")
+	lines[1] = strings.Replace(lines[1], "adopted", "adapted", 1)
+	damaged := strings.Join(lines, "")
+	if err := os.WriteFile(name, []byte(damaged), 0o600); err != nil {
+		t.Fatal(err)
+	}
+
+	k, said := cookAt(utc(17, 18, 20))
+	_, _, err = k.open(dir)
+	if err == nil || exitCode(err) != exitJournal || !strings.Contains(err.Error(), "line 2") {
+		t.Fatalf("error %v, want one of the journal that names line 2", err)
+	}
+	k.w.msg.report(err)
+	if !strings.Contains(said.String(), "kettledrum cook soup.yaml --mend") {
+		t.Errorf("no way out is named:\n%s", said)
+	}
+	if now, _ := os.ReadFile(name); string(now) != damaged {
+		t.Error("the journal was changed without being asked")
+	}
+
+	k.mend = true
+	j, past, err := k.open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer j.Close()
+	if len(past) != 1 || past[0].Kind != run.Opened {
+		t.Errorf("going on with %d events, want the one before the damage", len(past))
+	}
+	kept, _ := filepath.Glob(name + ".damaged-*")
+	if len(kept) != 1 {
+		t.Errorf("kept %v, want one damaged journal", kept)
+	}
+}
+
+// Two conductors of one run: the second is refused by name.
+func TestCookLocked(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	lock, err := journal.Acquire(dir, utc(17, 18, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer lock.Release()
+	_, err = journal.Acquire(dir, utc(17, 18, 1))
+	err = locked(err)
+	if exitCode(err) != exitLocked || !errors.Is(err, journal.ErrLocked) {
+		t.Errorf("error %v with code %d, want one of the lock with code %d", err, exitCode(err), exitLocked)
+	}
+}
+
+func TestRehearsePastDinnerIsToday(t *testing.T) {
+	t.Parallel()
+	for _, tt := range []struct {
+		name string
+		now  time.Time
+		want time.Time
+	}{
+		{"long-past", utc(25, 11, 0), utc(25, 19, 0)},
+		{"past-today", utc(17, 21, 0), utc(17, 19, 0)},
+		{"to-come", utc(2, 11, 0), utc(17, 19, 0)},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			k, _ := cookAt(tt.now)
+			p, err := (&rehearsal{w: k.w}).load(k.src)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !p.Table.Equal(tt.want) {
+				t.Errorf("table %v, want %v", p.Table, tt.want)
+			}
+		})
+	}
+}
+
+func TestVerdict(t *testing.T) {
+	t.Parallel()
+	for _, tt := range []struct {
+		name string
+		t    plan.Timetable
+		want int
+	}{
+		{"whole", plan.Timetable{Status: plan.Whole}, exitFine},
+		{"late-within", plan.Timetable{Status: plan.Late}, exitFine},
+		{"liking", plan.Timetable{Status: plan.Whole, Breaks: []plan.Break{{Kind: plan.BreakLiking}}}, exitFine},
+		{"caution", plan.Timetable{Status: plan.Whole, Cautions: []plan.Caution{{Code: "hot"}}}, exitFine},
+		{"broken", plan.Timetable{Status: plan.Broken, Breaks: []plan.Break{{Kind: plan.BreakOven}}}, exitPlan},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			if got := exitCode(verdict(&tt.t)); got != tt.want {
+				t.Errorf("exit code %d, want %d", got, tt.want)
+			}
+		})
+	}
+}
