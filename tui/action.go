@@ -75,6 +75,22 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 	return nil
 }
 
+// tooSoon guards the space bar, which does different things at different
+// moments: it does nothing about what has not been on the screen for a second,
+// nor where it is only held down or touched twice.
+func (m *Model) tooSoon(k KeyMsg) bool {
+	again := k.Real.Sub(m.lastSpace) < Repeat
+	m.lastSpace = k.Real
+	switch {
+	case again:
+		return true
+	case m.shown != "" && k.Real.Sub(m.shownAt) < ShownFor:
+		m.tell("that has only just come up: read it, then press again")
+		return true
+	}
+	return false
+}
+
 // record sends events to the journal. Those without a time happened now.
 func (m *Model) record(said string, k KeyMsg, events ...run.Event) []Effect {
 	if len(events) == 0 {
@@ -93,19 +109,10 @@ func (m *Model) record(said string, k KeyMsg, events ...run.Event) []Effect {
 
 // answer does the obvious thing of the most urgent cue.
 func (m *Model) answer(k KeyMsg) []Effect {
-	held := k.Real.Sub(m.lastSpace) < Repeat
-	m.lastSpace = k.Real
-	switch why := offWriting(m); {
-	case held:
-		return nil
-	case why != "":
+	if why := offWriting(m); why != "" {
 		m.tell(why)
 		return nil
-	case k.Real.Sub(m.shownAt) < ShownFor:
-		m.tell("that has only just come up: read it, then press again")
-		return nil
 	}
-	m.message = note{}
 	return m.answerCue(m.moment.Cues[0], k)
 }
 
@@ -135,6 +142,7 @@ func (m *Model) finish(k KeyMsg) []Effect {
 
 // more gives something that is going more time. What is over gets it from now on.
 func (m *Model) more(g run.Going, by time.Duration, k KeyMsg) []Effect {
+	m.selected = m.goingID(&g) // so that the same key again means the same thing
 	said := fmt.Sprintf("%s: %s more", g.Label, span(by))
 	if k.At.After(g.End) {
 		said += " from now"
@@ -215,7 +223,7 @@ func (m *Model) leave() []Effect {
 	}
 	hint := "nothing will ring, and everything is kept"
 	if m.resume != "" {
-		hint += "; go on with: " + m.resume
+		hint += "\ngo on with: " + m.resume
 	}
 	m.confirm = question{text: text, yes: "quit", hint: hint, effect: Quit{}}
 	m.mode = Confirm
@@ -283,9 +291,17 @@ func (m *Model) changeSpeed(faster bool) []Effect {
 
 func timerCue(seq uint64) string { return "timer:" + strconv.FormatUint(seq, 10) }
 
+// goingID names a row of what is going. A timer is known by its label, for one
+// that is given more time is a new timer.
 func (m *Model) goingID(g *run.Going) string {
-	if g.Step < 0 {
-		return "going:" + timerCue(g.Timer)
+	if g.Step >= 0 {
+		return "going:" + m.state.Plan.Steps[g.Step].ID
 	}
-	return "going:" + m.state.Plan.Steps[g.Step].ID
+	same := 0
+	for i := range m.moment.Going {
+		if o := &m.moment.Going[i]; o.Step < 0 && o.Label == g.Label && o.Timer < g.Timer {
+			same++
+		}
+	}
+	return fmt.Sprintf("going:timer:%s:%d", g.Label, same)
 }

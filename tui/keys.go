@@ -87,7 +87,7 @@ var bindings = []Binding{
 	{Action: SelectDown, Keys: []string{"down", "j", "tab"}, Short: "select", Modes: []Mode{Main, List, Help}, Line: 9, Off: offRows,
 		Full: "Selects the row below."},
 	{Action: ShowList, Keys: []string{"l"}, Short: "list", Modes: []Mode{Main}, Off: offList,
-		Full: "Lists what nobody answered: done, not yet, when?"},
+		Full: "Lists what nobody answered, to say of each: done, not yet, or when."},
 	{Action: NextCue, Keys: []string{"n"}, Short: "next cue", Modes: []Mode{Main}, Rehearsal: true, Line: 4, Off: offNext,
 		Full: "Jumps to the next cue."},
 	{Action: PauseClock, Keys: []string{"p"}, Short: "pause", Modes: []Mode{Main}, Rehearsal: true, Line: 5, Label: pauseLabel,

@@ -32,9 +32,10 @@ func (m *Model) press(k KeyMsg) []Effect {
 		m.message = note{}
 		return nil
 	}
-	if b.Action != Answer { // answering has its own say about what stands there
-		m.message = note{}
+	if k.Key == "space" && (m.mode == Main || m.mode == List) && m.tooSoon(k) {
+		return nil
 	}
+	m.message = note{}
 	if b.Rehearsal && !m.rehearsing {
 		m.tell("that key is for rehearsals")
 		return nil

@@ -151,7 +151,7 @@ func clean(s string, ascii bool) string {
 	if plain {
 		return s
 	}
-	if strings.ContainsRune(s, 0x1b) || strings.ContainsRune(s, 0x9b) {
+	if strings.ContainsRune(s, 0x1b) {
 		s = ansi.Strip(s)
 	}
 	if ascii {

@@ -27,6 +27,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case KeyMsg:
 		effects := m.refresh(msg.Instants)
 		effects = append(effects, m.press(msg)...)
+		m.watchShown()
 		return m, append(effects, m.holdClock()...)
 	case RecordedMsg:
 		m.writing = nil
@@ -66,16 +67,21 @@ func (m *Model) refresh(t Instants) []Effect {
 	if !m.beaten {
 		m.lastKey = t.Real
 	}
-	if what := m.obvious(); what != m.shown {
-		m.shown, m.shownAt = what, t.Real
-	}
 	m.offerList(!m.beaten || away)
 	m.listAt = max(0, min(m.listAt, len(m.moment.Unconfirmed)-1))
 	if m.mode == List && len(m.moment.Unconfirmed) == 0 {
 		m.mode = Main
 	}
+	m.watchShown()
 	m.beaten = true
 	return append(ring(before, m.moment.Cues), m.holdClock()...)
+}
+
+// watchShown notices when what the space bar would do has changed.
+func (m *Model) watchShown() {
+	if what := m.obvious(); what != m.shown {
+		m.shown, m.shownAt = what, m.real
+	}
 }
 
 // withoutNotes leaves out notes that are not the first cue: what moved has its
@@ -91,11 +97,16 @@ func withoutNotes(cues []run.Cue) []run.Cue {
 
 // obvious names what the space bar would do, so that a change is noticed.
 func (m *Model) obvious() string {
-	if len(m.moment.Cues) == 0 {
+	var c *run.Cue
+	switch {
+	case m.mode == List && m.listAt < len(m.moment.Unconfirmed):
+		c = &m.moment.Unconfirmed[m.listAt].Cue
+	case len(m.moment.Cues) > 0:
+		c = &m.moment.Cues[0]
+	default:
 		return ""
 	}
-	c := &m.moment.Cues[0]
-	return fmt.Sprintf("%s %v %s", c.ID, c.Class, c.Label)
+	return fmt.Sprintf("%v %s %v %s", m.mode == List, c.ID, c.Class, c.Label)
 }
 
 // ring sounds once for what came up: one bell, for the most urgent of it. A cue

@@ -203,7 +203,7 @@ func (m *Model) foot() []string {
 			add(start().put(theme.Strong, s))
 		}
 		if m.confirm.hint != "" {
-			for _, s := range m.th.wrap(m.confirm.hint, m.width-2, 2) {
+			for _, s := range m.th.wrapLines(m.confirm.hint, m.width-2, 2) {
 				add(start().put(theme.Dim, s))
 			}
 		}

@@ -25,9 +25,12 @@ func countdown(d time.Duration) string {
 	return span(d)
 }
 
+// longestSpan is what any greater length is shown as: ten years.
+const longestSpan = 10 * 365 * 24 * time.Hour
+
 // span says how long d is in whole minutes, rounded up.
 func span(d time.Duration) string {
-	m := plan.Minutes(max(0, d))
+	m := plan.Minutes(max(0, min(d, longestSpan)))
 	switch {
 	case m < 60:
 		return fmt.Sprintf("%d min", m)
@@ -64,13 +67,13 @@ func (m *Model) dayTime(t time.Time) string {
 	return a.Format("Mon 15:04")
 }
 
-// stepName is a step as the cook knows it: its dish and what to do.
+// stepName is a step as the cook knows it: what to do, and for which dish.
 func stepName(p *plan.Plan, i int) string {
 	s := &p.Steps[i]
 	if s.Dish < 0 || s.Dish >= len(p.Dishes) {
 		return s.Do
 	}
-	return p.Dishes[s.Dish].Name + ": " + s.Do
+	return s.Do + " · " + p.Dishes[s.Dish].Name
 }
 
 // nameOf is the step of a reference, or the reference where there is none.
