@@ -79,10 +79,9 @@ type clash struct {
 
 // clashes finds, for each bake to come, what keeps the oven from being ready as
 // planned: another bake, or a setting that comes later than the bake can wait.
-// Under two minutes is a dial turned late. What starts at once stays in the oven
-// and rides the change.
+// What starts at once stays in the oven and rides the change. Less than
+// UnconfirmedAfter is not told: by so much an unanswered cue alone can drift.
 func (pr *projected) clashes() []clash {
-	const least = 2 * time.Minute
 	var out []clash
 	for b := range pr.s.Steps {
 		slot := pr.s.Timetable.Slots[b]
@@ -94,7 +93,7 @@ func (pr *projected) clashes() []clash {
 			if !pr.unlike(a, b) || !pr.before(a, b) || pr.settled(pr.end(a)) {
 				continue
 			}
-			if at := pr.at(pr.end(a)).Add(pr.changeover(a, b)); at.Sub(slot.Start) >= least && at.After(x.ready) {
+			if at := pr.at(pr.end(a)).Add(pr.changeover(a, b)); at.Sub(slot.Start) >= UnconfirmedAfter && at.After(x.ready) {
 				x.holder, x.until, x.ready = a, pr.at(pr.end(a)), at
 			}
 		}
@@ -103,7 +102,7 @@ func (pr *projected) clashes() []clash {
 			if set.For != b || set.moot || set.Off {
 				continue
 			}
-			if at := pr.at(pr.set(k)).Add(pr.lag(k, b)); at.Sub(slot.Start) >= max(least, slot.Slack) && at.After(x.ready) {
+			if at := pr.at(pr.set(k)).Add(pr.lag(k, b)); at.Sub(slot.Start) >= max(UnconfirmedAfter, slot.Slack) && at.After(x.ready) {
 				x.ready = at
 			}
 		}

@@ -71,7 +71,7 @@ func (pr *projected) startCue(i int) Cue {
 
 func (pr *projected) soonCue(i int, start Cue) Cue {
 	c := pr.stepCue(Soon, cueSoon, i)
-	c.Due, c.Text, c.Label = start.Due, "Soon, at "+pr.s.hm(start.Due)+": "+start.Text, "seen"
+	c.Due, c.Text, c.Label = start.Due, "At "+pr.s.hm(start.Due)+": "+start.Text, "seen"
 	return c
 }
 
@@ -170,5 +170,3 @@ func (pr *projected) conflicts(m *Moment) {
 		m.Cues = append(m.Cues, c)
 	}
 }
-
-func (pr *projected) bakes(i int) string { return pr.s.Plan.Units.Temp(pr.s.Plan.Steps[i].Oven.At) }

@@ -95,17 +95,18 @@ func (o *order) settings() {
 }
 
 // mayTurn adds that setting k waits for the bakes before it that it does not
-// suit, and for the setting before it.
+// suit, as long as planned, and for the setting before it.
 func (o *order) mayTurn(k int) {
 	set := &o.sets[k]
 	for a := range o.s.Steps {
-		bake, slot, st := o.s.Plan.Steps[a].Oven, o.s.Timetable.Slots[a], &o.s.Steps[a]
-		if bake == nil || slot.Oven != set.Oven || a == set.For || st.Status == plan.Done || o.skipped(a) {
+		bake, slot := o.s.Plan.Steps[a].Oven, o.s.Timetable.Slots[a]
+		if bake == nil || slot.Oven != set.Oven || a == set.For || o.s.Steps[a].Status == plan.Done || o.skipped(a) {
 			continue
 		}
-		suits := !set.Off && bake.Lo <= set.To && set.To <= bake.Hi
-		if !suits && slot.Start.Before(set.At) && (st.Status == plan.Begun || !slot.End.After(set.At)) {
-			o.arc(o.end(a), o.set(k), 0)
+		if suits := !set.Off && bake.Lo <= set.To && set.To <= bake.Hi; !suits && slot.Start.Before(set.At) {
+			// The dial may be turned in the last minutes of a bake, while the
+			// oven is still hot enough for it.
+			o.arc(o.end(a), o.set(k), min(0, set.At.Sub(slot.End)))
 		}
 	}
 	for before := k - 1; before >= 0; before-- {

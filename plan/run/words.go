@@ -39,7 +39,7 @@ func (pr *projected) place(i int) string {
 		parts = append(parts, p.Kitchen.Cooks[slot.Cook].Name)
 	}
 	if step.Oven != nil && slot.Oven >= 0 {
-		parts = append(parts, p.Kitchen.Ovens[slot.Oven].Name+" at "+pr.bakes(i))
+		parts = append(parts, p.Kitchen.Ovens[slot.Oven].Name+" at "+p.Units.Temp(pr.dial(i)))
 	}
 	switch {
 	case step.Burner == nil || slot.Burner == plan.AnyBurner:
@@ -49,6 +49,29 @@ func (pr *projected) place(i int) string {
 		parts = append(parts, slot.Burner.String()+" burner")
 	}
 	return strings.Join(parts, " · ")
+}
+
+// bakes is the temperature that a step asks for: "325 °F", "450–475 °F".
+func (pr *projected) bakes(i int) string {
+	b, u := pr.s.Plan.Steps[i].Oven, pr.s.Plan.Units
+	if b.Hi-b.Lo <= 2*plan.DialError+0.01 { // a single one
+		return u.Temp(b.At)
+	}
+	lo, _, _ := strings.Cut(u.Temp(b.Lo), " ")
+	return lo + "–" + u.Temp(b.Hi)
+}
+
+// dial is what the oven is set to when a step goes in, if that suits it; else
+// what it asks for.
+func (pr *projected) dial(i int) plan.Celsius {
+	b, slot := pr.s.Plan.Steps[i].Oven, pr.s.Timetable.Slots[i]
+	at := b.At
+	for _, set := range pr.s.Timetable.Sets {
+		if set.Oven == slot.Oven && !set.Off && !set.At.After(slot.Start) && b.Lo <= set.To && set.To <= b.Hi {
+			at = set.To
+		}
+	}
+	return at
 }
 
 // until is what ends a step: "until 190 °F, deep amber". It may be empty.
