@@ -39,11 +39,15 @@ type decoder struct {
 	p        *plan.Plan
 	loc      *time.Location
 	problems plan.Problems
+	found    int  // errors so far
 	dropped  int  // problems not reported
 	failed   bool // one of those is an error
 	compared int
 
-	table     dinner         // when the dinner is, and was before Options.Serve
+	table dinner // when the dinner is, and was before Options.Serve
+	// What is not checked against the rest, for it could not be read.
+	coursesBad, kitchenBad, dishesBad bool
+
 	courseNo  map[string]int // by slug of the name
 	cookNo    map[string]int
 	ovenNo    map[string]int
@@ -95,12 +99,17 @@ func (d *decoder) plan(root *yaml.Node) {
 	}
 	d.dinnerTime(f)
 	dishes := d.dishNodes(f)
-	d.courses(f, dishes)
-	d.kitchen(f.get("kitchen"))
+	d.coursesBad = d.fails(func() { d.courses(f, dishes) }) || f.meant["courses"]
+	d.kitchenBad = d.fails(func() { d.kitchen(f.get("kitchen")) }) || f.meant["kitchen"]
 	d.dishes(dishes)
-	if !d.failed && !d.problems.HasErrors() {
-		d.validate()
-	}
+	d.validate()
+}
+
+// fails tells whether read finds a mistake.
+func (d *decoder) fails(read func()) bool {
+	found := d.found
+	read()
+	return d.found > found
 }
 
 func severity(failed bool) plan.Severity {
@@ -114,7 +123,7 @@ func (d *decoder) version(f fields) {
 	n := f.get("kettledrum")
 	if n == nil {
 		hint := fmt.Sprintf("write `kettledrum: %d` in the first line: the version of the file's format", Version)
-		d.fail(f.node, "missing", "`kettledrum` is missing", hint)
+		d.missing(f, "kettledrum", "`kettledrum` is missing", hint)
 		return
 	}
 	if v, ok := value(d, n, "`kettledrum`", count(0, 1<<30)); ok && v != Version {

@@ -364,8 +364,8 @@ func TestKeys(t *testing.T) {
 	}
 }
 
-// Whatever the bytes, there is an answer with a place, and it comes from our
-// own limits rather than from the library's.
+// Whatever the bytes, there is an answer with a place, and it is
+// found without long search: a square of the file's length would show here.
 func TestHostile(t *testing.T) {
 	t.Parallel()
 	fill := func(s string) string { return strings.Repeat(s, MaxBytes/len(s)) }
@@ -383,12 +383,13 @@ func TestHostile(t *testing.T) {
 		"merge-panic": {"<<: {}\n[a]: 1", "alias"},
 		"colons":      {fill(":"), "syntax"},
 		"blank":       {fill("\n"), "empty"},
+		"pieces":      {"{title: a" + strings.Repeat(",b", MaxBytes/2-10) + "}", ""},
 		"nothing":     {"", "empty"},
 		"null":        {"~", "not-a-plan"},
 		"bom":         {"\ufeff" + "a: 1", "unknown-key missing missing missing"},
 	} {
 		got := codes(c.text, Options{})
-		if parts := strings.Fields(got); len(parts) == 0 || !sameSet(got, c.want) {
+		if got == "" || c.want != "" && !sameSet(got, c.want) {
 			t.Errorf("%s: got %q, want %q", name, short(got), c.want)
 		}
 	}

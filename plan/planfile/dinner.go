@@ -17,7 +17,7 @@ type dinner struct {
 func (d *decoder) dinnerTime(f fields) {
 	n := f.get("table")
 	if n == nil {
-		d.fail(f.node, "missing", "`table` is missing: when the first course is on the table",
+		d.missing(f, "table", "`table` is missing: when the first course is on the table",
 			"write it like `table: 2026-10-17 19:00`")
 	} else if at, ok := value(d, n, "`table`", func(s string) (time.Time, error) { return instant(s, d.loc) }); ok {
 		d.table = dinner{at: at, written: at, known: true}

@@ -2,7 +2,6 @@ package planfile
 
 import (
 	"fmt"
-	"slices"
 
 	"gopkg.in/yaml.v3"
 
@@ -13,7 +12,7 @@ import (
 func (d *decoder) dishNodes(f fields) []*yaml.Node {
 	n := f.get("dishes")
 	if n == nil {
-		d.fail(f.node, "missing", "`dishes` is missing: what there is to eat", "write - {name: …, steps: […]} below `dishes:`")
+		d.missing(f, "dishes", "`dishes` is missing: what there is to eat", "write - {name: …, steps: […]} below `dishes:`")
 		return nil
 	}
 	if n.Kind != yaml.SequenceNode || len(n.Content) == 0 {
@@ -26,10 +25,12 @@ func (d *decoder) dishNodes(f fields) []*yaml.Node {
 // dishes reads all dishes with their steps, then the references between steps,
 // which may lead forward.
 func (d *decoder) dishes(nodes []*yaml.Node) {
+	d.dishesBad = len(nodes) == 0
 	ids := map[string]bool{}
 	for _, n := range nodes {
 		f, ok := d.fields(n, inDish)
 		if !ok {
+			d.dishesBad = true
 			continue
 		}
 		dish := plan.Dish{Pos: pos(n), Course: d.courseOf(f)}
@@ -54,16 +55,19 @@ func (d *decoder) courseOf(f fields) int {
 	n := f.get("course")
 	if n == nil {
 		if len(d.p.Courses) > 1 {
-			d.fail(f.node, "missing", "a dish needs its `course`, for there are several", "courses are "+joinNames(d.courseNames()))
+			d.dishesBad = true
+			d.missing(f, "course", "a dish needs its `course`, for there are several", "courses are "+joinNames(d.courseNames()))
 		}
 		return 0
 	}
 	name, ok := d.text(n, "`course`")
 	if !ok {
+		d.dishesBad = true
 		return 0
 	}
 	c, ok := d.courseNo[slug(name)]
 	if !ok {
+		d.dishesBad = true
 		d.unknown(n, "unknown-course", "course", name, d.courseNames)
 	}
 	return c
@@ -86,7 +90,7 @@ func (d *decoder) unknown(n *yaml.Node, code, what, name string, names func() []
 	have := names()
 	hint := "there is none"
 	if len(have) > 0 {
-		hint = "there is " + joinNames(have)
+		hint = "the plan has " + joinNames(have)
 	}
 	if w, ok := d.nearest(name, have, 3); ok {
 		hint = fmt.Sprintf("did you mean %s?", w)
@@ -116,6 +120,9 @@ func (d *decoder) steps(dish *plan.Dish, f fields) {
 	byID := map[string]int{}
 	d.dishSteps = append(d.dishSteps, byID)
 	if n == nil || isNothing(n) || n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
+		if f.meant["steps"] {
+			return
+		}
 		d.fail(f.node, "empty-dish", fmt.Sprintf("the dish %s has no steps", quote(dish.Name)), "write them below `steps:`, each with a dash")
 		return
 	}
@@ -123,7 +130,14 @@ func (d *decoder) steps(dish *plan.Dish, f fields) {
 		d.fail(n, "wrong-kind", "`steps` is a list of steps, not "+kindOf(n), "start each step with a dash: `- Boil the potatoes, 22m`")
 		return
 	}
-	for _, c := range n.Content {
+	for i := 0; i < len(n.Content); i++ {
+		c := n.Content[i]
+		if n.Style&yaml.FlowStyle != 0 && i+1 < len(n.Content) && isTime(n.Content[i+1]) && c.Kind == yaml.ScalarNode {
+			d.fail(c, "broken-text", fmt.Sprintf("in brackets the comma ends the step after %s", quote(c.Value)),
+				"put the step in quotes: "+quotes(c.Value+", "+n.Content[i+1].Value))
+			i++
+			continue
+		}
 		at := len(d.p.Steps)
 		step, raw, ok := d.step(c)
 		if !ok {
@@ -140,6 +154,15 @@ func (d *decoder) steps(dish *plan.Dish, f fields) {
 		d.p.Steps = append(d.p.Steps, step)
 		d.raw = append(d.raw, raw)
 	}
+}
+
+// isTime tells a time that stands alone.
+func isTime(n *yaml.Node) bool {
+	if n.Kind != yaml.ScalarNode || n.Style != 0 {
+		return false
+	}
+	_, err := takes(n.Value)
+	return err == nil
 }
 
 // references turns what each step says it follows into links.
@@ -161,9 +184,6 @@ func (d *decoder) references() {
 			}
 			r := resolver{d: d, own: d.dishSteps[s.Dish], anywhere: anywhere, full: full}
 			s.After = r.links(raw.after)
-			if slices.ContainsFunc(s.After, func(l plan.Link) bool { return l.Step == i }) {
-				d.fail(raw.after, "cycle", fmt.Sprintf("%s follows itself", quote(s.Do)))
-			}
 		}
 	}
 }

@@ -97,6 +97,21 @@ func Duration(s string) (time.Duration, error) {
 	return min(sum, longest), nil
 }
 
+// written shows a duration as a plan writes it.
+func written(d time.Duration) string {
+	if d == 0 {
+		return "0m"
+	}
+	out := ""
+	for _, u := range units[2:] { // months and weeks are no clearer than days
+		if n := d / u.size; n > 0 {
+			out += fmt.Sprintf("%d%s", n, u.word)
+			d -= n * u.size
+		}
+	}
+	return out
+}
+
 func unitIndex(word string) int {
 	for i, u := range units {
 		if u.word == word {

@@ -15,6 +15,9 @@ import (
 type fields struct {
 	node *yaml.Node
 	vals map[string]*yaml.Node
+	// meant are the keys that a misspelt one is close to: not to be called
+	// missing as well.
+	meant map[string]bool
 }
 
 // get returns the value of key, nil where the file does not have it.
@@ -43,6 +46,9 @@ func (d *decoder) failWith(n *yaml.Node, err error) {
 // add records a problem. Beyond maxProblems they are counted only: nobody
 // reads that many, and a file of nothing else must not take long.
 func (d *decoder) add(p plan.Problem) {
+	if p.Severity == plan.Error {
+		d.found++
+	}
 	if !d.full() {
 		d.problems = append(d.problems, p)
 		return
@@ -57,7 +63,7 @@ func (d *decoder) full() bool { return len(d.problems) >= maxProblems }
 
 // fields checks that n is a mapping and that each of its keys may stand there.
 func (d *decoder) fields(n *yaml.Node, in place) (fields, bool) {
-	f := fields{node: n, vals: map[string]*yaml.Node{}}
+	f := fields{node: n, vals: map[string]*yaml.Node{}, meant: map[string]bool{}}
 	if n.Kind != yaml.MappingNode {
 		d.fail(n, "wrong-kind", fmt.Sprintf("%s is written as keys and values, not as %s", in, kindOf(n)),
 			"keys are "+strings.Join(keys[in].known, ", "))
@@ -81,35 +87,66 @@ func (d *decoder) fields(n *yaml.Node, in place) (fields, bool) {
 		case contains(set.notYet, k.Value):
 			d.fail(k, "not-yet-supported", fmt.Sprintf("`%s` is not yet supported", k.Value))
 		default:
-			d.unknownKey(n, i, in)
+			d.unknownKey(f, i, in)
 		}
 	}
 	return f, true
 }
 
-// unknownKey reports the key at n.Content[i]. Where it is rather the rest of a
-// text that a `,` or a `:` broke, it shows the quotes to write.
-func (d *decoder) unknownKey(n *yaml.Node, i int, in place) {
+// unknownKey reports the key at n.Content[i], and enters in f.meant what was
+// rather meant. Where it is the rest of a text that a `,` or a `:` broke, it
+// shows the quotes to write.
+func (d *decoder) unknownKey(f fields, i int, in place) {
+	n := f.node
 	k, v := n.Content[i], n.Content[i+1]
-	word, near := d.nearest(k.Value, keys[in].all(), 3)
-	if n.Style&yaml.FlowStyle != 0 && i >= 2 && k.Style == 0 && v.Kind == yaml.ScalarNode && v.Tag == "!!null" && v.Value == "" {
-		before, text := n.Content[i-2], n.Content[i-1]
-		if text.Kind == yaml.ScalarNode {
+	if start, text, ok := brokenByComma(n, i); ok {
+		if start == i-2 { // told once for all the pieces
 			d.fail(k, "broken-text", fmt.Sprintf("a comma ends the text before %s", quote(k.Value)),
-				fmt.Sprintf("put the text in quotes: %s: %s", before.Value, quotes(text.Value+", "+k.Value)))
-			return
+				fmt.Sprintf("put the text in quotes: %s: %s", n.Content[start].Value, quotes(text)))
 		}
+		return
 	}
+	word, near := d.nearest(k.Value, keys[in].all(), 3)
 	text := fmt.Sprintf("unknown key %s in %s", tick(k.Value), in)
 	switch {
 	case near:
+		f.meant[word] = true
 		d.fail(k, "unknown-key", text, fmt.Sprintf("did you mean `%s`?", word))
 	case in == inStep && len(n.Content) == 2 && v.Kind == yaml.ScalarNode:
+		f.meant["do"], f.meant["takes"] = true, true
 		d.fail(k, "broken-text", fmt.Sprintf("the colon makes %s a key", quote(k.Value)),
 			"put the text in quotes: "+quotes(k.Value+": "+v.Value))
 	default:
 		d.fail(k, "unknown-key", text, "keys are "+strings.Join(keys[in].known, ", "))
 	}
+}
+
+// brokenByComma tells whether the key at n.Content[i] is a piece of a text in
+// braces that commas broke into keys without values:
+//
+//	{do: Season with salt, pepper and oil, takes: 5m}
+//
+// It returns where the text starts and all of it.
+func brokenByComma(n *yaml.Node, i int) (start int, text string, ok bool) {
+	piece := func(i int) bool {
+		k, v := n.Content[i], n.Content[i+1]
+		return k.Kind == yaml.ScalarNode && k.Style == 0 && isNothing(v)
+	}
+	if n.Style&yaml.FlowStyle == 0 || !piece(i) {
+		return 0, "", false
+	}
+	const most = 40 // pieces of one text
+	for start = i; start >= 0 && start > i-2*most && piece(start); {
+		start -= 2
+	}
+	if start < 0 || piece(start) || n.Content[start+1].Kind != yaml.ScalarNode {
+		return 0, "", false
+	}
+	text = n.Content[start+1].Value
+	for j := start + 2; j < len(n.Content) && piece(j) && j <= start+2*most; j += 2 {
+		text += ", " + n.Content[j].Value
+	}
+	return start, text, true
 }
 
 // scalar returns the plain value of n. An empty value, a list or a mapping is
@@ -172,10 +209,17 @@ func value[T any](d *decoder, n *yaml.Node, what string, read func(string) (T, e
 func (d *decoder) needText(f fields, key string, in place) (string, bool) {
 	n := f.get(key)
 	if n == nil {
-		d.fail(f.node, "missing", fmt.Sprintf("%s needs `%s`", in, key))
+		d.missing(f, key, fmt.Sprintf("%s needs `%s`", in, key))
 		return "", false
 	}
 	return d.text(n, "`"+key+"`")
+}
+
+// missing reports that f has no key, unless it has it misspelt.
+func (d *decoder) missing(f fields, key, text string, hints ...string) {
+	if !f.meant[key] {
+		d.fail(f.node, "missing", text, hints...)
+	}
 }
 
 // list returns the items of a list. A single value stands for a list of one.

@@ -76,7 +76,7 @@ func (d *decoder) named(no map[string]int, name string, index int, what string, 
 }
 
 func (d *decoder) cooks(n *yaml.Node) {
-	k := &d.p.Kitchen
+	k, found := &d.p.Kitchen, d.found
 	d.several(n, "cooks", "Cook", inCook, 100, func(name string, f fields, at *yaml.Node) {
 		d.named(d.cookNo, name, len(k.Cooks), "cooks", at)
 		c := plan.Cook{Name: name, Free: d.freeByDefault()}
@@ -88,7 +88,7 @@ func (d *decoder) cooks(n *yaml.Node) {
 		}
 		k.Cooks = append(k.Cooks, c)
 	})
-	if n != nil && len(k.Cooks) == 0 && !d.problems.HasErrors() {
+	if n != nil && len(k.Cooks) == 0 && d.found == found {
 		d.fail(n, "missing", "a kitchen needs a cook", "leave `cooks` out for one cook who is there all the time")
 	}
 }

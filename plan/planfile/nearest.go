@@ -1,6 +1,9 @@
 package planfile
 
-import "unicode/utf8"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // maxWord is the longest word, in characters, that is compared with others:
 // nobody misspells a word of that length into a known one.
@@ -8,7 +11,7 @@ const maxWord = 60
 
 // nearest returns the candidate closest to word by edit distance, the first of
 // equals, if one is close enough to be what was meant: at most one
-// character in every `per` may differ, and one at least.
+// character in every `per` may differ, and one at least. Capitals do not count.
 //
 // Cost: O(len(word)·len(candidate)) for each candidate of similar length.
 func nearest(word string, candidates []string, per int) (string, bool) {
@@ -16,12 +19,13 @@ func nearest(word string, candidates []string, per int) (string, bool) {
 	if n == 0 || n > maxWord {
 		return "", false
 	}
+	word = strings.ToLower(word)
 	best, bestD := "", max(1, n/per)+1
 	for _, c := range candidates {
 		if m := utf8.RuneCountInString(c); m > maxWord || m-n >= bestD || n-m >= bestD {
 			continue
 		}
-		if d := distance(word, c); d < bestD {
+		if d := distance(word, strings.ToLower(c)); d < bestD {
 			best, bestD = c, d
 		}
 	}

@@ -4,14 +4,17 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/kettledrum/plan"
 )
 
-// How much of a long line is shown, in characters before and after the place.
+// How much of a line is shown, in characters: all of one of ordinary length; of
+// a longer one what is around the place.
 const (
+	shownWhole  = 110
 	shownBefore = 60
 	shownAfter  = 40
 )
@@ -59,12 +62,15 @@ func Format(name string, src []byte, ps plan.Problems) string {
 func snippet(line string, col int) (shown string, at int) {
 	// Only what may be shown is looked at: a line may have a million characters.
 	var text []rune
-	first, n := max(0, col-1-shownBefore), 0
+	first, last, n := max(0, col-1-shownBefore), col+shownAfter, 0
+	if len(line) <= utf8.UTFMax*shownWhole && utf8.RuneCountInString(line) <= shownWhole {
+		first, last = 0, shownWhole
+	}
 	for _, r := range line {
 		if n >= first {
 			text = append(text, r)
 		}
-		if n++; n > col+shownAfter {
+		if n++; n > last {
 			break
 		}
 	}
@@ -73,7 +79,7 @@ func snippet(line string, col int) (shown string, at int) {
 	if first > 0 {
 		head = "…" + head
 	}
-	if n > col+shownAfter {
+	if n > last {
 		tail += "…"
 	}
 	return head + tail, ansi.StringWidth(head)

@@ -97,6 +97,9 @@ func (d *decoder) length(s *plan.Step, f fields) {
 	t, w := f.get("takes"), f.get("waits")
 	switch {
 	case t == nil && w == nil:
+		if f.meant["takes"] || f.meant["waits"] {
+			return
+		}
 		d.fail(f.node, "missing", "a step needs `takes` or `waits`", "`takes: 10m` where the food decides, `waits: 10m to 20m` where the cook does")
 	case t != nil && w != nil:
 		d.fail(w, "both", "a step has `takes` or `waits`, not both", "`takes` where the food decides, `waits` where the cook does")

@@ -66,8 +66,8 @@ var causes = []struct {
 		"close them with }, and put text that holds braces or a colon in quotes", findOpen('{')},
 	{"did not find expected node content", "a value is missing, or a comma or bracket is one too many", "put text that starts with a sign in quotes", nil},
 	{"could not find expected ':'", "a line has neither a key and a colon nor a dash", "write `key: value` or `- item`; a colon wants a blank after it", findBare},
-	{"did not find expected key", "a line is not indented like those it belongs to", "keys that belong together start in the same column; quoted text ends its line", findIndent},
-	{"did not find expected '-' indicator", "an item of a list is not indented like the others", "the dashes of a list stand in one column", findIndent},
+	{"did not find expected key", "a line is not indented like those it belongs to", "keys that belong together start in the same column", findIndent},
+	{"did not find expected '-' indicator", "a line is not indented like those it belongs to", "the dashes of a list stand in one column, and so do keys that belong together", findIndent},
 	{"block sequence entries are not allowed", "a list must start on a line of its own", "put the first dash on the next line, or text that starts with a dash in quotes", nil},
 	{"did not find expected <document start>", "something stands after the end of the plan", "keys of the plan start in the first column", findIndent},
 	{"found character that cannot start any token", "a value starts with a sign that YAML keeps for itself", "put it in quotes", findSign},
@@ -109,11 +109,17 @@ func near(src source, line int, see func(text string) int) (plan.Pos, bool) {
 
 var secondColon = regexp.MustCompile(`^\s*(?:- )*([\w ]+): +([^"'\[{#\s][^:]*)(: .*)$`)
 
-// findColon points at the second colon of a line and shows the quotes.
+// findColon points at the second colon of a line and shows the quotes, or at a
+// line that is indented too far.
 func findColon(src source, line int, p *plan.Problem) (plan.Pos, bool) {
-	return near(src, line, func(text string) int {
+	at, ok := near(src, line, func(text string) int {
 		m := secondColon.FindStringSubmatchIndex(text)
 		if m == nil {
+			if first := strings.Index(text, ": "); first >= 0 {
+				if next := strings.Index(text[first+2:], ": "); next >= 0 {
+					return first + 2 + next
+				}
+			}
 			return -1
 		}
 		key, value := text[m[2]:m[3]], text[m[4]:m[7]]
@@ -122,6 +128,12 @@ func findColon(src source, line int, p *plan.Problem) (plan.Pos, bool) {
 		p.Hints = []string{fmt.Sprintf("put the text in quotes: %s: %s", key, quotes(value))}
 		return m[6]
 	})
+	if !ok { // there is no second colon: the line seems to go on with the one above
+		p.Text = "a line is indented further than the one it belongs to"
+		p.Hints = []string{"keys that belong together start in the same column"}
+		return findIndent(src, line, p)
+	}
+	return at, true
 }
 
 // findQuote points at the quote that is opened last and not closed on its line.
@@ -188,9 +200,10 @@ func findBare(src source, line int, _ *plan.Problem) (plan.Pos, bool) {
 	})
 }
 
-// findIndent points at the first line from the one told on whose indentation
-// fits none of the lines above it.
-func findIndent(src source, line int, _ *plan.Problem) (plan.Pos, bool) {
+// findIndent points at the first line, from the one told on, whose indentation
+// fits none of the lines above it, or at text that goes on behind a closed
+// bracket or quote, whichever comes first.
+func findIndent(src source, line int, p *plan.Problem) (plan.Pos, bool) {
 	var open []int // columns of the blocks that are open, outermost first
 	for i, text := range src.lines {
 		t := strings.TrimLeft(text, " ")
@@ -198,17 +211,17 @@ func findIndent(src source, line int, _ *plan.Problem) (plan.Pos, bool) {
 			continue
 		}
 		at := len(text) - len(t)
-		if i+1 > line+1 {
-			break
-		}
 		for len(open) > 0 && open[len(open)-1] > at {
 			open = open[:len(open)-1]
 		}
-		if len(open) > 0 && open[len(open)-1] < at && i > 0 && i+1 >= line {
-			above := strings.TrimSpace(src.above(i + 1))
-			if !strings.HasSuffix(above, ":") {
-				return plan.Pos{Line: i + 1, Col: at + 1}, true
-			}
+		fits := len(open) == 0 || open[len(open)-1] == at || strings.HasSuffix(strings.TrimSpace(src.above(i+1)), ":")
+		if !fits && i+1 >= line {
+			return plan.Pos{Line: i + 1, Col: at + 1}, true
+		}
+		if m := goesOn.FindStringSubmatchIndex(text); m != nil && i+1 >= line {
+			p.Code, p.Text = "broken-text", "the text goes on after "+quote(text[m[2]:m[3]])
+			p.Hints = []string{"put all of it in quotes: " + quotes(text[m[2]:])}
+			return plan.Pos{Line: i + 1, Col: utf8.RuneCountInString(text[:m[4]]) + 1}, true
 		}
 		if len(open) == 0 || open[len(open)-1] < at {
 			open = append(open, at)
@@ -220,5 +233,8 @@ func findIndent(src source, line int, _ *plan.Problem) (plan.Pos, bool) {
 			open = append(open, at)
 		}
 	}
-	return plan.Pos{Line: min(line+1, len(src.lines)), Col: src.indent(min(line+1, len(src.lines)))}, true
+	return plan.Pos{}, false
 }
+
+// goesOn matches a value in brackets, braces or quotes with more behind it.
+var goesOn = regexp.MustCompile(`^\s*(?:- )*(?:[\w ]+: +)?(\[[^\]]*\]|\{[^}]*\}|"[^"]*"|'[^']*')\s+([^\s#:,])`)

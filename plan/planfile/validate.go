@@ -4,16 +4,23 @@ import (
 	"fmt"
 	"strings"
 
+	"gopkg.in/yaml.v3"
+
 	"example.org/kettledrum/plan"
 )
 
 // validate records what no single value can tell: cycles, more asked of the
 // kitchen than it has, courses out of order.
+// What could not be read is left alone, so that no mistake is told twice.
 func (d *decoder) validate() {
-	d.courseOrder()
+	if !d.coursesBad {
+		d.courseOrder()
+	}
 	for i := range d.p.Steps {
-		d.atOnce(&d.p.Steps[i])
-		d.demands(&d.p.Steps[i])
+		d.atOnce(&d.p.Steps[i], d.raw[i].after)
+		if !d.kitchenBad {
+			d.demands(&d.p.Steps[i])
+		}
 	}
 	d.cycle()
 }
@@ -31,7 +38,7 @@ func (d *decoder) courseOrder() {
 		dishes[dish.Course]++
 	}
 	for i, c := range cs {
-		if dishes[i] == 0 {
+		if dishes[i] == 0 && !d.dishesBad {
 			d.add(plan.Problem{Code: "empty-course", Pos: c.Pos, Text: fmt.Sprintf("no dish belongs to the course %s", quote(c.Name)),
 				Hints: []string{fmt.Sprintf("give a dish `course: %s`", short(c.Name))}})
 		}
@@ -62,16 +69,16 @@ func (d *decoder) courseOrder() {
 }
 
 // atOnce checks what a step that starts at once follows.
-func (d *decoder) atOnce(s *plan.Step) {
+func (d *decoder) atOnce(s *plan.Step, after *yaml.Node) {
 	if !s.AtOnce {
 		return
 	}
-	if len(s.After) == 0 {
+	if len(s.After) == 0 && (after == nil || after.Value == "none") {
 		d.stepFails(s, "at-once", "has `at_once` but follows no step", "leave it out, or name a step with `after`")
 	}
 	for _, l := range s.After {
 		if l.Min > 0 {
-			d.stepFails(s, "at-once", fmt.Sprintf("cannot start at once and %s after %s", l.Min, quote(d.p.Steps[l.Step].Do)),
+			d.stepFails(s, "at-once", fmt.Sprintf("cannot start at once and %s after %s", written(l.Min), quote(d.p.Steps[l.Step].Do)),
 				"leave out `at_once` or the gap")
 		}
 	}
@@ -126,7 +133,7 @@ func halves(n int) string {
 	return fmt.Sprintf("%d.5 shelves", n/2)
 }
 
-// cycle finds a circle of steps that follow each other and names all of it.
+// cycle finds the circles of steps that follow each other and names all of each.
 // Depth first, without recursion: a plan may be a chain of thousands of steps.
 func (d *decoder) cycle() {
 	const (
@@ -157,8 +164,9 @@ func (d *decoder) cycle() {
 				state[j] = open
 				path = append(path, j)
 			case open:
-				d.cycleFound(path, j)
-				return
+				if !d.full() {
+					d.cycleFound(path, j)
+				}
 			}
 		}
 	}
@@ -186,6 +194,10 @@ func (d *decoder) cycleFound(path []int, j int) {
 		if l.Step == j {
 			at = l.Pos
 		}
+	}
+	if len(path)-1 == start {
+		d.add(plan.Problem{Code: "cycle", Pos: at, Text: fmt.Sprintf("%s follows itself", quote(last.Do))})
+		return
 	}
 	d.add(plan.Problem{Code: "cycle", Pos: at, Text: "steps follow each other in a circle: " + strings.Join(names, " → "),
 		Hints: []string{"each waits for the one before it, so none can start: change one `after`"}})
