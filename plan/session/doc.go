@@ -17,9 +17,10 @@
 // still to come as soon as it is due and possible, in the order of the timetable
 // in force. The timetable moved to those times is verified.
 //
-//  1. Nothing new is broken, no course comes later than planned and nothing is
-//     kept much longer than it likes: nothing is written. The screen shows the
-//     projection, the timetable stays.
+//  1. Nothing new is broken, no course comes later than planned, nothing is kept
+//     much longer than it likes, and there is no lateness that what was just told
+//     could have made up for: nothing is written. The screen shows the projection,
+//     the timetable stays.
 //  2. Else the rest is solved again, with the past fixed. The answer is adopted
 //     if its breaks do less harm than the projection's, or if they do the same
 //     and it saves at least WorthMoving of minutes late and over likings.

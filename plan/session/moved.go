@@ -79,7 +79,7 @@ func movedSets(st *run.State, t *plan.Timetable, now time.Time) []plan.OvenSet {
 		at := set.At
 		switch {
 		case k >= 0:
-			at, set.To = told[k].At, told[k].To
+			at, set.To, set.Done = told[k].At, told[k].To, true
 			told = slices.Delete(told, k, k+1)
 		case set.Off:
 			at = at.Add(emptied(st.Timetable, t, set))
@@ -98,7 +98,7 @@ func movedSets(st *run.State, t *plan.Timetable, now time.Time) []plan.OvenSet {
 		out = append(out, set)
 	}
 	for _, f := range told { // turned though nobody asked for it
-		set := plan.OvenSet{Oven: f.Oven, At: f.At, To: f.To, Off: f.Off, For: f.For, Ready: f.At}
+		set := plan.OvenSet{Oven: f.Oven, At: f.At, To: f.To, Off: f.Off, For: f.For, Done: true, Ready: f.At}
 		if set.For < 0 && !set.Off {
 			set.For = slices.IndexFunc(t.Slots, func(s plan.Slot) bool { return s.Oven == f.Oven })
 		}

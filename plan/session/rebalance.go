@@ -42,8 +42,10 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	projected.Breaks = s.judge(st, projected, now)
 	projected.Status = status(st.Plan, projected)
 	later := later(st, projected)
-	dearer := cost(st, projected, projected.Breaks)-cost(st, st.Timetable, st.Timetable.Breaks) >= WorthMoving
-	if !later && !dearer && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
+	stands, comes := cost(st, st.Timetable, st.Timetable.Breaks), cost(st, projected, projected.Breaks)
+	dearer := comes-stands >= WorthMoving
+	mayGain := !alone && comes >= WorthMoving
+	if !later && !dearer && !mayGain && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
 		return nil
 	}
 	if see := (look{now.Truncate(time.Minute), fingerprint(projected)}); see == s.looked {

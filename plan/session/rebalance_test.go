@@ -2,6 +2,7 @@ package session_test
 
 import (
 	"context"
+	"strings"
 	"testing"
 	"time"
 
@@ -140,6 +141,25 @@ func TestSolvingAgainMends(t *testing.T) {
 				t.Errorf("why: %q", st.Why)
 			}
 		})
+	}
+}
+
+// TestDoneEarlierThanFeared: what was prolonged and comes out sooner after all
+// brings the course forward again.
+func TestDoneEarlierThanFeared(t *testing.T) {
+	t.Parallel()
+	c := cookUntil(t, supper(), "19:02", planner.Again)
+	c.tell(t, longer)
+	c.clock.Set(c.b.At("19:20"))
+	if _, err := c.FastForward(c.b.At("19:20")); err != nil {
+		t.Fatal(err)
+	}
+	st := c.tell(t, run.Event{Kind: run.Finished, Step: "roast/bake"})
+	if got := st.Timetable.Serves[1].Format("15:04"); got >= "19:57" {
+		t.Errorf("Main at %s, though the roast is out", got)
+	}
+	if len(st.Why) == 0 || !strings.HasSuffix(st.Why[0], "min earlier: "+st.Timetable.Serves[1].Format("15:04")) {
+		t.Errorf("why: %q", st.Why)
 	}
 }
 
