@@ -10,14 +10,15 @@
 //
 // # Reading order
 //
-//   - decode.go: the top of the file, dinner time and courses
+//   - decode.go, dinner.go: the top of the file, courses, when the dinner is
 //   - keys.go: the one table of keys, and which of them are not built yet
-//   - fields.go: the typed readers that everything below uses
-//   - kitchen.go, dish.go, step.go, reference.go: the parts of a plan
-//   - duration.go, length.go, temperature.go, keep.go, window.go: the grammar of single
-//     values, plain functions of a string
+//   - fields.go, unknown.go: the typed readers that everything below uses
+//   - kitchen.go, oven.go, dish.go, step.go, needs.go, reference.go: the parts of a plan
+//   - duration.go, length.go, keep.go, temperature.go, window.go, words.go: the grammar of
+//     single values, plain functions of a string
 //   - validate.go: what no single value can tell
-//   - snippet.go: a problem as the cook reads it
+//   - yaml.go, syntax.go: text to nodes, and what to say where it is not YAML
+//   - source.go, snippet.go: a problem as the cook reads it
 //
 // The YAML library is asked for nodes only: its own decoding into Go values
 // loses positions and panics on some input.

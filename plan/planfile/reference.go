@@ -2,6 +2,8 @@ package planfile
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -123,3 +125,6 @@ func (d *decoder) unknownStep(n *yaml.Node, name string, ids func() []string) {
 	}
 	d.fail(n, "unknown-step", fmt.Sprintf("there is no step %s", quote(name)), hint)
 }
+
+// keysOf returns the keys in order, so that the nearest is always the same.
+func keysOf[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

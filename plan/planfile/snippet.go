@@ -66,20 +66,22 @@ func snippet(line string, col int) (shown string, at int) {
 	if len(line) <= utf8.UTFMax*shownWhole && utf8.RuneCountInString(line) <= shownWhole {
 		first, last = 0, shownWhole
 	}
+	more := false
 	for _, r := range line {
+		if more = n == last; more {
+			break
+		}
 		if n >= first {
 			text = append(text, r)
 		}
-		if n++; n > last {
-			break
-		}
+		n++
 	}
 	before := min(col-1-first, len(text))
 	head, tail := clean(text[:before]), clean(text[before:])
 	if first > 0 {
 		head = "…" + head
 	}
-	if n > last {
+	if more {
 		tail += "…"
 	}
 	return head + tail, ansi.StringWidth(head)
