@@ -46,7 +46,7 @@ func checkCommand(w *world) *cobra.Command {
 			for _, x := range t.Cautions {
 				writePara(w.out, "", fmt.Sprintf("caution: %s (%s)", x.Text, x.Source))
 			}
-			fmt.Fprintf(w.out, "%s: %s; first step %s, table %s\n", src.name, judge(t), hour(first(p, t)), hour(p.Table))
+			fmt.Fprintf(w.out, "%s: %s; first step %s, table %s\n", src.name, judge(t), moment(p, first(p, t)), hour(p.Table))
 			return verdict(t)
 		},
 	}

@@ -32,7 +32,7 @@ func utc(d, h, m int) time.Time { return time.Date(2026, 10, d, h, m, 0, 0, time
 // cookAt is a cook command at an instant, and what it says.
 func cookAt(now time.Time) (*cook, *strings.Builder) {
 	var said strings.Builder
-	w := &world{out: &said, msg: messages{&said}, clock: clocktest.New(now), local: time.UTC}
+	w := &world{out: &results{w: &said}, msg: messages{&said}, clock: clocktest.New(now), local: time.UTC}
 	return &cook{w: w, src: source{name: "soup.yaml", path: "/home/ines/soup.yaml", text: []byte(soup)}}, &said
 }
 

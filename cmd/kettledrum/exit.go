@@ -10,7 +10,7 @@ const (
 	exitJournal  = 3 // the run's journal is damaged or cannot be written
 	exitLocked   = 4 // another kettledrum conducts this run
 	exitTerminal = 5 // the command needs a terminal and there is none
-	exitBroken   = 6 // a defect of kettledrum itself
+	exitBroken   = 6 // a defect of kettledrum, or a result that could not be written
 )
 
 // failure is an error that knows its exit code and what to do about it.

@@ -4,6 +4,8 @@ package main
 //
 //   - Results (a timetable, JSON, the problems that check finds) go to standard
 //     output, and nothing else does, so that they can be piped.
+//     What is wrong with a plan is a result of check; other commands print it to
+//     standard error. It begins with file:line:column, for editors jump there.
 //   - Messages (errors, notices, how to go on) go to standard error, each line
 //     with "kettledrum: " in front. An error is one line saying what is wrong,
 //     then "kettledrum: hint: " lines saying what to do.
@@ -21,6 +23,23 @@ import (
 
 // program is the name in front of every message.
 const program = "kettledrum"
+
+// results writes to standard output and remembers the first failure, so that
+// printing needs no check at every line: the command fails at its end.
+type results struct {
+	w   io.Writer
+	err error
+}
+
+// Write implements io.Writer.
+func (r *results) Write(b []byte) (int, error) {
+	if r.err != nil {
+		return 0, r.err
+	}
+	n, err := r.w.Write(b)
+	r.err = err
+	return n, err
+}
 
 // messages writes to standard error.
 type messages struct{ w io.Writer }

@@ -25,12 +25,9 @@ func planCommand(w *world) *cobra.Command {
 			}
 			t := planner.Make(c.Context(), p)
 			if asJSON {
-				err = writeJSON(w.out, viewJSON(p, t))
+				writeJSON(w.out, viewJSON(p, t))
 			} else {
-				err = writeText(w.out, p, t)
-			}
-			if err != nil {
-				return err
+				writeText(w.out, p, t)
 			}
 			return verdict(t)
 		},

@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"io"
 	"math"
 	"time"
 
@@ -178,9 +177,11 @@ func orNull(t time.Time) *time.Time {
 }
 
 // writeJSON prints v indented, with the plan's own characters unescaped.
-func writeJSON(w io.Writer, v any) error {
+func writeJSON(w *results, v any) {
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	return e.Encode(v)
+	if err := e.Encode(v); err != nil && w.err == nil {
+		panic("plan --json: " + err.Error()) // the view is plain data
+	}
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"cmp"
 	"fmt"
 	"io"
@@ -51,9 +50,8 @@ type sheetText struct {
 
 // writeText prints the timetable by hour, the oven's settings, and whatever
 // is broken or longer than liked.
-func writeText(w io.Writer, p *plan.Plan, t *plan.Timetable) error {
-	var sheet bytes.Buffer
-	s := sheetText{w: &sheet, p: p, t: t, who: 1}
+func writeText(w io.Writer, p *plan.Plan, t *plan.Timetable) {
+	s := sheetText{w: w, p: p, t: t, who: 1}
 	for _, c := range p.Kitchen.Cooks {
 		s.who = max(s.who, min(whoMost, ansi.StringWidth(clean(c.Name))))
 	}
@@ -63,8 +61,6 @@ func writeText(w io.Writer, p *plan.Plan, t *plan.Timetable) error {
 	s.breaks("Longer than liked", func(b plan.Break) bool { return !b.Kind.Hard() })
 	s.breaks("Broken", func(b plan.Break) bool { return b.Kind.Hard() })
 	s.cautions()
-	_, err := sheet.WriteTo(w)
-	return err
 }
 
 func (s *sheetText) in(t time.Time) time.Time { return t.In(s.p.Table.Location()) }
@@ -74,9 +70,9 @@ func (s *sheetText) header() {
 	writePara(s.w, "", s.p.Title)
 	about := fmt.Sprintf("%s, %s", count(s.p.Guests, "guest", "guests"), day(s.p.Table))
 	if l := s.in(s.t.LatestStart); !l.IsZero() {
-		about += ", latest start " + s.moment(l)
+		about += ", latest start " + moment(s.p, l)
 		if len(s.t.Sets) > 0 && s.t.Sets[0].At.Before(l) {
-			about += ", oven on at " + s.moment(s.in(s.t.Sets[0].At))
+			about += ", oven on at " + moment(s.p, s.t.Sets[0].At)
 		}
 	}
 	writePara(s.w, "", about)
@@ -87,14 +83,6 @@ func (s *sheetText) header() {
 		}
 		writePara(s.w, "  ", line)
 	}
-}
-
-// moment prints an instant, with its day where that is not the dinner's.
-func (s *sheetText) moment(t time.Time) string {
-	if sameDay(t, s.p.Table) {
-		return hour(t)
-	}
-	return hour(t) + " on " + day(t)
 }
 
 // rows prints everything that happens, a heading for each hour.

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
 	"os"
 	"os/signal"
 	"runtime/debug"
@@ -19,7 +18,7 @@ import (
 // world is what the commands have from outside: made in one place (system) and
 // handed inward.
 type world struct {
-	out      io.Writer // results
+	out      *results
 	msg      messages
 	clock    clock.Clock
 	local    *time.Location
@@ -30,7 +29,7 @@ type world struct {
 // system returns the world as it is.
 func system() *world {
 	return &world{
-		out:      os.Stdout,
+		out:      &results{w: os.Stdout},
 		msg:      messages{os.Stderr},
 		clock:    clock.System{},
 		local:    time.Local,
@@ -100,6 +99,9 @@ func execute(args []string, w *world) (code int) {
 	c := root(w)
 	c.SetArgs(args)
 	err := c.ExecuteContext(ctx)
+	if w.out.err != nil {
+		err = fail(exitBroken, fmt.Errorf("the result is not complete: %w", w.out.err))
+	}
 	w.msg.report(err)
 	return exitCode(err)
 }

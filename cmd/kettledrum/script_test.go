@@ -3,10 +3,13 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"maps"
+	"os"
 	"os/exec"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -29,6 +32,15 @@ func TestScript(t *testing.T) {
 			e.Setenv("LANG", "en_US.UTF-8")
 			e.Setenv("XDG_STATE_HOME", e.WorkDir+"/state")
 			return nil
+		},
+		// [exists:FILE] tells whether there is such a file outside the story.
+		Condition: func(cond string) (bool, error) {
+			name, ok := strings.CutPrefix(cond, "exists:")
+			if !ok {
+				return false, fmt.Errorf("unknown condition %q", cond)
+			}
+			_, err := os.Stat(name)
+			return err == nil, nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits":    exits,

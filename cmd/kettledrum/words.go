@@ -22,6 +22,16 @@ func hour(t time.Time) string { return t.Format("15:04") }
 // day prints a date as the cook reads it: "Sat 17 October 2026".
 func day(t time.Time) string { return t.Format("Mon 2 January 2006") }
 
+// moment prints an instant in the plan's zone, with its day where that is not
+// the dinner's.
+func moment(p *plan.Plan, t time.Time) string {
+	t = t.In(p.Table.Location())
+	if sameDay(t, p.Table) {
+		return hour(t)
+	}
+	return hour(t) + " on " + day(t)
+}
+
 // count prints n of a thing: "1 guest", "8 guests".
 func count(n int, one, many string) string {
 	if n == 1 {
