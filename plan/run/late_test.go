@@ -165,3 +165,19 @@ func TestCookGone(t *testing.T) {
 	}
 	t.Errorf("carving from 19:05 to 19:15 breaks nothing: %v", m.Breaks)
 }
+
+// A timetable that has a step before one it follows makes no circle of the
+// order: what the plan says goes.
+func TestBrokenOrder(t *testing.T) {
+	t.Parallel()
+	s := newSupper()
+	s.t.Slots[s.season], s.t.Slots[s.carve] = s.t.Slots[s.carve], s.t.Slots[s.season]
+	p := run.Project(s.run(t), s.At("14:00"))
+	for i, step := range s.Plan.Steps {
+		for _, l := range step.After {
+			if p.Start[i].Before(p.End[l.Step]) {
+				t.Errorf("%s at %s before %s ends at %s", step.ID, hm(p.Start[i]), s.Plan.Steps[l.Step].ID, hm(p.End[l.Step]))
+			}
+		}
+	}
+}

@@ -24,7 +24,8 @@ const (
 // the timetable, the serve of each course. Presence, minding and touches are
 // not in it: they are no order.
 type order struct {
-	s *State
+	s          *State
+	timetabled bool // with the order of the timetable
 	// net holds the arcs; points of what is a fact get none but themselves.
 	net *network.Network
 	// links are the steps each one follows, those of a skipped one in its place;
@@ -43,10 +44,10 @@ func (o *order) end(i int) int   { return 2*i + 1 }
 func (o *order) set(k int) int   { return 2*len(o.s.Steps) + k }
 func (o *order) serve(c int) int { return 2*len(o.s.Steps) + len(o.sets) + c }
 
-// orderOf builds the network. Without resources only what the plan itself says
-// of the order is in it.
-func orderOf(s *State, resources bool) *order {
-	o := &order{s: s, follows: make([]int, len(s.Steps)), atServe: make([]bool, len(s.Steps))}
+// orderOf builds the network. Without the timetable's order only what the plan
+// itself says is in it: what each step follows, which is never a circle.
+func orderOf(s *State, timetabled bool) *order {
+	o := &order{s: s, timetabled: timetabled, follows: make([]int, len(s.Steps)), atServe: make([]bool, len(s.Steps))}
 	o.resolve()
 	o.sets = settings(s)
 	o.net = network.New(2*len(s.Steps) + len(o.sets) + len(s.Courses))
@@ -57,7 +58,7 @@ func orderOf(s *State, resources bool) *order {
 		o.step(i)
 	}
 	o.serves()
-	if resources {
+	if timetabled {
 		o.cooks()
 		o.units()
 		o.ovens()
@@ -95,7 +96,7 @@ func (o *order) resolve() {
 // wait finds what ends an elastic step: in the timetable nothing lies between.
 func (o *order) wait(i int) {
 	o.follows[i] = -1
-	if !o.s.Plan.Steps[i].Length.Elastic || o.skipped(i) {
+	if !o.s.Plan.Steps[i].Length.Elastic || o.skipped(i) || !o.timetabled {
 		return
 	}
 	slot := o.s.Timetable.Slots[i]
@@ -178,7 +179,7 @@ func (o *order) step(i int) {
 // an at_once step follows the one planned to end last, if its end can still be
 // moved; else −1.
 func (o *order) leads(i int) int {
-	if !o.auto(i) {
+	if !o.auto(i) || !o.timetabled {
 		return -1
 	}
 	last := -1

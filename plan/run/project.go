@@ -50,7 +50,7 @@ func projectAt(s *State, now time.Time) *projected {
 	if err != nil { // what has happened contradicts the order of the timetable
 		pr.order = orderOf(s, false)
 		if x, err = pr.net.Earliest(pr.lower()); err != nil {
-			panic("run: steps wait for each other: " + err.Error()) // planfile refuses circles
+			panic("run: steps follow each other in a circle: " + err.Error()) // a plan has none
 		}
 	}
 	pr.x = x
