@@ -47,7 +47,6 @@ type question struct {
 	text, hint string
 	yes        string // what yes does, in a word or two
 	effect     Effect
-	then       Mode
 }
 
 // promptFor says what is being typed.

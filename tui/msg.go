@@ -2,6 +2,7 @@ package tui
 
 import (
 	"time"
+	"unicode/utf8"
 
 	"example.org/kettledrum/plan/run"
 )
@@ -29,6 +30,23 @@ type KeyMsg struct {
 	Key   string // "a", "space", "enter", "up", "ctrl+c"
 	Text  string // what it types, or what was pasted
 	Paste bool
+}
+
+// apart splits keys that a fast typist, or a slow line, had read in one go. What
+// was pasted stays whole: it types and presses nothing.
+func (k KeyMsg) apart() []KeyMsg {
+	if k.Paste || utf8.RuneCountInString(k.Text) < 2 {
+		return []KeyMsg{k}
+	}
+	var out []KeyMsg
+	for _, r := range k.Text {
+		one := KeyMsg{Instants: k.Instants, Key: string(r), Text: string(r)}
+		if r == ' ' {
+			one.Key = "space"
+		}
+		out = append(out, one)
+	}
+	return out
 }
 
 // SizeMsg is the size of the terminal, in cells.

@@ -39,11 +39,14 @@ func (m *Model) needs() [panes]need {
 	out := [panes]need{
 		paneNow:     m.nowNeed(),
 		paneNext:    rows(min(len(m.moment.Next), 12), 1, 3),
-		paneGoing:   {min(2, going), min(6, going), 2 * going},
+		paneGoing:   rows(going, 2, 6),
 		paneOven:    rows(m.ovenLines(), 1, 2),
 		paneCourses: rows(len(m.moment.Courses), 2, 3),
 		paneBroken:  rows(len(m.broken()), 1, 2),
 		paneMoved:   rows(len(m.moved()), 0, 2),
+	}
+	if m.width >= wideFrom {
+		out[paneGoing].full = 2 * going // a line for the bar
 	}
 	if m.mode == List {
 		out[paneNow], out[paneNext] = m.listNeed(), need{}
@@ -103,10 +106,10 @@ func (th painter) dot() string {
 }
 
 // viewGoing shows what goes on by itself, each in a row that keeps its place;
-// where there is room for it, the bar stands on a line of its own.
+// in two columns, where there is room for it, the bar stands on a line of its own.
 func (m *Model) viewGoing(w, h int) []string {
 	going := m.moment.Going
-	tall := h >= 2*len(going)
+	tall := m.width >= wideFrom && h >= 2*len(going)
 	at := slices.IndexFunc(going, func(g run.Going) bool { return m.selected == m.goingID(&g) })
 	from, to, rest := window(len(going), h, at)
 	chosen, _ := m.goingTarget()

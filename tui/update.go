@@ -26,8 +26,10 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m, effects
 	case KeyMsg:
 		effects := m.refresh(msg.Instants)
-		effects = append(effects, m.press(msg)...)
-		m.watchShown()
+		for _, k := range msg.apart() {
+			effects = append(effects, m.press(k)...)
+			m.watchShown()
+		}
 		return m, append(effects, m.holdClock()...)
 	case RecordedMsg:
 		m.writing = nil

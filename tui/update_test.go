@@ -369,3 +369,16 @@ func TestADinnerOnSpaceAlone(t *testing.T) {
 		}
 	}
 }
+
+func TestKeysReadInOneGo(t *testing.T) {
+	t.Parallel()
+	s := normal(t, "three-at-once")
+	now := tui.Instants{At: s.Now, Real: s.Real}
+	s.Send(tui.KeyMsg{Instants: now, Key: "tea 4", Text: "tea 4"}) // t opens the prompt
+	want(t, "typed", s.Model.Typed(), "ea 4")
+	s.Send(tui.KeyMsg{Instants: now, Key: "[\nhot ]", Text: "\nhot ", Paste: true})
+	want(t, "after a paste", s.Model.Typed(), "ea 4hot ")
+	s.Press("esc")
+	s.Send(tui.KeyMsg{Instants: now, Key: "[xy]", Text: "xy", Paste: true})
+	want(t, "mode after a paste where nothing is typed", s.Model.Mode(), tui.Main)
+}
