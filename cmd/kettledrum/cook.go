@@ -172,7 +172,7 @@ func (k *cook) goOn(past []run.Event) (*plan.Plan, error) {
 	if err != nil {
 		return nil, fail(exitJournal, err)
 	}
-	k.w.msg.say("going on with %s, table %s", p.Title, hour(p.Table))
+	k.w.msg.say("going on with %s, table %s", titleOf(p), hour(p.Table))
 	if was.Source != string(k.src.text) {
 		k.w.msg.say("%s has changed since this dinner was opened: going on with the plan as it was then", k.src.name)
 	}

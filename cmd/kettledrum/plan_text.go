@@ -67,8 +67,11 @@ func (s *sheetText) in(t time.Time) time.Time { return t.In(s.p.Table.Location()
 
 // header names the dinner, its courses and the last moment to begin.
 func (s *sheetText) header() {
-	writePara(s.w, "", s.p.Title)
-	about := fmt.Sprintf("%s, %s", count(s.p.Guests, "guest", "guests"), day(s.p.Table))
+	writePara(s.w, "", titleOf(s.p))
+	about := day(s.p.Table)
+	if s.p.Guests > 0 {
+		about = count(s.p.Guests, "guest", "guests") + ", " + about
+	}
 	if l := s.in(s.t.LatestStart); !l.IsZero() {
 		about += ", latest start " + moment(s.p, l)
 		if len(s.t.Sets) > 0 && s.t.Sets[0].At.Before(l) {
@@ -93,7 +96,7 @@ func (s *sheetText) rows() {
 		at := s.in(r.at)
 		if h := at.Add(-time.Duration(at.Minute())*time.Minute - time.Duration(at.Second())*time.Second); !h.Equal(heading) {
 			title := hour(h)
-			if !sameDay(h, cmpTime(heading, s.p.Table)) {
+			if !sameDay(h, orTime(heading, s.p.Table)) {
 				title = day(h) + ", " + title
 			}
 			heading = h

@@ -141,7 +141,7 @@ func lastServe(t *plan.Timetable) time.Time {
 // every cue when it is due, and prints each cue as a line.
 func (r *rehearsal) simulate(ctx context.Context, s *session.Session, fast *clock.Fast) error {
 	p := s.State().Plan
-	fmt.Fprintf(r.w.out, "%s, rehearsed without a terminal: every cue answered when it is due\n", clean(p.Title))
+	fmt.Fprintf(r.w.out, "%s, rehearsed without a terminal: every cue answered when it is due\n", clean(titleOf(p)))
 	until := lastServe(s.State().Timetable).Add(patience)
 	err := session.Simulate(ctx, s, fast, until, func(c run.Cue, at time.Time) {
 		lines := wrap(c.Text, textWidth-cueIndent)

@@ -38,8 +38,8 @@ func system() *world {
 	}
 }
 
-// locale returns the locale that decides the units of a plan that names none,
-// in the order that POSIX gives these variables (base definitions, §8.2).
+// locale returns the locale that decides the units of a plan that names none:
+// the first of these variables that is set, as locale(7) of Linux orders them.
 func locale(env func(string) string) string {
 	for _, name := range []string{"LC_ALL", "LC_MEASUREMENT", "LANG"} {
 		if v := env(name); v != "" {

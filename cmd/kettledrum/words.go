@@ -3,6 +3,7 @@ package main
 // How values are put into words, and how words fit the width of a sheet.
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -21,6 +22,9 @@ func hour(t time.Time) string { return t.Format("15:04") }
 
 // day prints a date as the cook reads it: "Sat 17 October 2026".
 func day(t time.Time) string { return t.Format("Mon 2 January 2006") }
+
+// titleOf is the dinner's title, which a plan may leave out.
+func titleOf(p *plan.Plan) string { return cmp.Or(p.Title, "Dinner") }
 
 // moment prints an instant in the plan's zone, with its day where that is not
 // the dinner's.
@@ -96,8 +100,8 @@ func sameDay(a, b time.Time) bool {
 	return ay == by && am == bm && ad == bd
 }
 
-// cmpTime returns t, or otherwise where t is zero.
-func cmpTime(t, otherwise time.Time) time.Time {
+// orTime returns t, or otherwise where t is zero.
+func orTime(t, otherwise time.Time) time.Time {
 	if t.IsZero() {
 		return otherwise
 	}
