@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
-	"example.org/kettledrum/plan/heat"
 )
 
 // kept is what a step made, and how long it may wait to be taken.
@@ -176,33 +175,4 @@ func away(c plan.Cook, from, to time.Time) time.Duration {
 		left -= max(0, b.Sub(a))
 	}
 	return left
-}
-
-// oven tells what one oven is doing now and next.
-func (pr *projected) oven(i int) OvenMoment {
-	m := OvenMoment{Oven: i}
-	c := curveOf(pr.order, pr, i)
-	m.Temp = c.at(pr.now)
-	if d, ok := c.last(pr.now); ok && !d.off {
-		m.On, m.Set = true, d.to
-		if left := c.model.Change(m.Temp, m.Set); left > 0 && left != heat.Never {
-			m.Ready = pr.now.Add(left)
-		}
-	}
-	for j := range pr.s.Steps {
-		if pr.s.Plan.Steps[j].Oven != nil && pr.s.Timetable.Slots[j].Oven == i && !pr.skipped(j) &&
-			pr.settled(pr.start(j)) && !pr.settled(pr.end(j)) {
-			m.Inside = append(m.Inside, j)
-		}
-	}
-	for k := range pr.sets {
-		if v := pr.set(k); pr.sets[k].Oven == i && !pr.settled(v) {
-			next := pr.sets[k].OvenSet
-			next.At = pr.at(v)
-			next.Ready = next.At.Add(pr.sets[k].takes)
-			m.Next = &next
-			break
-		}
-	}
-	return m
 }

@@ -85,17 +85,20 @@ func (pr *projected) endCue(i int) Cue {
 func (pr *projected) setCue(k int) Cue {
 	set, p := &pr.sets[k], pr.s.Plan
 	name := p.Kitchen.Ovens[set.Oven].Name
-	c := blankCue(Act, cueSet+name+":off")
+	c := blankCue(Act, cueSet+name)
 	c.Oven = set.Oven
 	e := Event{Kind: OvenTurned, Oven: name}
-	c.Text, c.Label = "Switch the "+name+" off", "off"
-	if !set.Off {
+	if set.Off {
+		c.ID += ":off"
+		c.Text, c.Label = "Switch the "+name+" off", "off"
+	} else {
 		temp := float64(set.To)
 		e.Temp = &temp
 		c.Text, c.Label = fmt.Sprintf("Set the %s to %s", name, p.Units.Temp(set.To)), "set"
 	}
 	if set.For >= 0 {
-		c.ID, c.Step, c.Course = cueSet+name+":"+p.Steps[set.For].ID, set.For, p.CourseOf(set.For)
+		c.ID += ":" + p.Steps[set.For].ID
+		c.Step, c.Course = set.For, p.CourseOf(set.For)
 		c.Text += " · for " + pr.name(set.For)
 		e.Step = p.Steps[set.For].ID
 	}

@@ -21,6 +21,7 @@
 //
 // # Reading order
 //
-// event.go, state.go, moment.go (the types), fold.go and apply.go, order.go,
-// project.go, conduct.go and the cue files beside it, words.go.
+// event.go, state.go, moment.go (the types); check.go, fold.go, apply.go; order.go,
+// resource.go, oven.go, project.go, slack.go; conduct.go, cue.go, breaks.go, curve.go,
+// words.go.
 package run

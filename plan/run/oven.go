@@ -1,6 +1,7 @@
 package run
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -146,71 +147,39 @@ func (o *order) lag(k, b int) time.Duration {
 	return wholeMinutes(d)
 }
 
-// dial is one turn of an oven's dial.
-type dial struct {
-	at  time.Time
-	to  plan.Celsius
-	off bool
-}
-
-// curve is what an oven's dial did, by time. It starts cold.
-type curve struct {
-	model heat.Oven
-	turns []dial
-}
-
-// curveOf gathers what was told of an oven, what follows from the steps that
-// have begun, and, with a projection, what is assumed of what nobody answered.
-func curveOf(o *order, pr *projected, oven int) curve {
-	c := curve{model: ovenOf(o.s.Plan, oven)}
-	for _, f := range o.s.Sets {
-		if f.Oven == oven {
-			c.turns = append(c.turns, dial{f.At, f.To, f.Off})
-		}
-	}
-	for k := range o.sets {
-		set := &o.sets[k]
-		if set.Oven != oven || !set.told.IsZero() {
-			continue
-		}
-		switch {
-		case set.moot && set.For >= 0 && o.skipped(set.For):
-		case set.moot:
-			at := set.At
-			if set.For >= 0 && o.s.Steps[set.For].Started.Before(at) {
-				at = o.s.Steps[set.For].Started
+// ovens adds the changeover between bakes that no temperature suits both of.
+func (o *order) ovens() {
+	for a := range o.s.Steps {
+		for b := range o.s.Steps {
+			if o.unlike(a, b) && o.before(a, b) && !o.auto(b) {
+				o.handAfter(a, b, o.changeover(a, b))
 			}
-			c.turns = append(c.turns, dial{at, set.To, set.Off})
-		case pr != nil && pr.isAssumed(o.set(k)):
-			c.turns = append(c.turns, dial{pr.at(o.set(k)), set.To, set.Off})
 		}
 	}
-	slices.SortStableFunc(c.turns, func(a, b dial) int { return a.at.Compare(b.at) })
-	return c
 }
 
-// at returns the oven's temperature at an instant.
-func (c curve) at(now time.Time) plan.Celsius {
-	temp := c.model.Room
-	for i, t := range c.turns {
-		until := now
-		if i+1 < len(c.turns) && c.turns[i+1].at.Before(now) {
-			until = c.turns[i+1].at
-		}
-		if !t.at.Before(until) {
-			continue
-		}
-		temp = c.model.After(temp, t.to, t.off, until.Sub(t.at))
-	}
-	return temp
+// before says which of two bakes the timetable has first.
+func (o *order) before(a, b int) bool {
+	return cmp.Or(o.begins(a).Compare(o.begins(b)), cmp.Compare(a, b)) < 0
 }
 
-// last returns the dial as it stands at an instant.
-func (c curve) last(now time.Time) (dial, bool) {
-	for _, t := range slices.Backward(c.turns) {
-		if !t.at.After(now) {
-			return t, true
-		}
-	}
-	return dial{}, false
+// unlike reports whether two steps bake in the same oven, and no temperature suits both.
+func (o *order) unlike(a, b int) bool {
+	x, y := o.s.Plan.Steps[a].Oven, o.s.Plan.Steps[b].Oven
+	oven := o.s.Timetable.Slots[a].Oven
+	return a != b && x != nil && y != nil && oven >= 0 && oven == o.s.Timetable.Slots[b].Oven &&
+		!o.skipped(a) && !o.skipped(b) && (x.Hi < y.Lo || y.Hi < x.Lo)
 }
+
+func (o *order) changeover(a, b int) time.Duration {
+	x, y := o.s.Plan.Steps[a].Oven, o.s.Plan.Steps[b].Oven
+	d := ovenOf(o.s.Plan, o.s.Timetable.Slots[a].Oven).Between(x.Lo, x.Hi, y.Lo, y.Hi)
+	if d == heat.Never {
+		return 0 // no order helps, the timetable is broken there
+	}
+	return wholeMinutes(d)
+}
+
+func ovenOf(p *plan.Plan, i int) heat.Oven { return heat.Of(p.Kitchen.Ovens[i], p.Kitchen.Room) }
+
+func wholeMinutes(d time.Duration) time.Duration { return time.Duration(plan.Minutes(d)) * time.Minute }

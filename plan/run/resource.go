@@ -1,0 +1,163 @@
+package run
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"example.org/kettledrum/plan"
+)
+
+// cooks adds an arc from each step that works a cook to that cook's next.
+func (o *order) cooks() {
+	last := make(map[int]int)
+	for _, j := range o.byTime(func(i int) bool {
+		return o.s.Plan.Steps[i].Hands.Working() && o.s.Timetable.Slots[i].Cook >= 0
+	}) {
+		cook := o.s.Timetable.Slots[j].Cook
+		if i, ok := last[cook]; ok {
+			o.hand(i, j)
+		}
+		last[cook] = j
+	}
+}
+
+// units hands each burner, each piece of a tool and each half shelf from one
+// user to the next: a partial-order schedule. Source: Policella, Cesta, Oddi and
+// Smith, From precedence constraint posting to partial order schedules, AI
+// Communications 20 (2007), from memory.
+func (o *order) units() {
+	k, steps, slots := &o.s.Plan.Kitchen, o.s.Plan.Steps, o.s.Timetable.Slots
+	counts := [...]int{plan.Small: k.Burners.Small, plan.Large: k.Burners.Large}
+	for size := plan.Small; size <= plan.Large; size++ {
+		o.resource(counts[size], func(i int) int {
+			if steps[i].Burner == nil || slots[i].Burner != size {
+				return 0
+			}
+			return steps[i].Burner.Count
+		})
+	}
+	for tool := range k.Tools {
+		o.resource(k.Tools[tool].Count, func(i int) (n int) {
+			for _, u := range steps[i].Uses {
+				if u.Tool == tool {
+					n += u.Count
+				}
+			}
+			return n
+		})
+	}
+	for oven := range k.Ovens {
+		o.resource(k.Ovens[oven].Shelves, func(i int) int {
+			if steps[i].Oven == nil || slots[i].Oven != oven {
+				return 0
+			}
+			return steps[i].Oven.Space
+		})
+	}
+}
+
+// resource gives the units of one resource to its users in the order of time:
+// to each those that were used last of the ones that are free by then, else the
+// ones free first.
+func (o *order) resource(units int, demand func(i int) int) {
+	users := o.byTime(func(i int) bool { return demand(i) > 0 })
+	if len(users) < 2 || units == 0 {
+		return
+	}
+	held := make([]int, units) // by whom last
+	for u := range held {
+		held[u] = -1
+	}
+	free := func(u int) time.Time {
+		if held[u] < 0 {
+			return time.Time{}
+		}
+		return o.expected(held[u])
+	}
+	pick := make([]int, units)
+	for u := range pick {
+		pick[u] = u
+	}
+	for _, j := range users {
+		at := o.begins(j)
+		slices.SortStableFunc(pick, func(a, b int) int {
+			fa, fb := free(a), free(b)
+			la, lb := fa.After(at), fb.After(at)
+			switch {
+			case la != lb && lb:
+				return -1
+			case la != lb:
+				return 1
+			case la:
+				return fa.Compare(fb)
+			}
+			return fb.Compare(fa)
+		})
+		for _, u := range pick[:min(demand(j), units)] {
+			if held[u] >= 0 {
+				o.hand(held[u], j)
+			}
+			held[u] = j
+		}
+	}
+}
+
+// hand adds that step j takes over from step i, unless the timetable has them
+// overlap all the same or it is no longer so.
+func (o *order) hand(i, j int) { o.handAfter(i, j, 0) }
+
+func (o *order) handAfter(i, j int, lag time.Duration) {
+	from, to := &o.s.Steps[i], &o.s.Steps[j]
+	if i == j || from.Status == plan.Done || to.Status != plan.Ahead {
+		return
+	}
+	if o.auto(j) && o.leads(j) < 0 {
+		return // what it follows is going: it starts with that one's end, come what may
+	}
+	t := o.s.Timetable
+	if from.Status == plan.Begun || !t.Slots[i].End.After(t.Slots[j].Start) {
+		o.arc(o.end(i), o.start(j), lag)
+	}
+}
+
+// begins is when a step takes its place in the order of its resources: as
+// planned, or when it began, if that was earlier. What began late goes before
+// what was to follow it all the same.
+func (o *order) begins(i int) time.Time {
+	planned := o.s.Timetable.Slots[i].Start
+	if st := &o.s.Steps[i]; st.Status != plan.Ahead && st.Started.Before(planned) {
+		return st.Started
+	}
+	return planned
+}
+
+// expected is when a step lets go of its resources: a fact, else as expected.
+func (o *order) expected(i int) time.Time {
+	st, planned := &o.s.Steps[i], o.s.Timetable.Slots[i].End
+	switch st.Status {
+	case plan.Done:
+		return st.Finished
+	case plan.Begun:
+		end := st.Started.Add(o.s.length(i))
+		if o.s.Plan.Steps[i].Length.Elastic && planned.After(end) {
+			return planned
+		}
+		return end
+	}
+	return planned
+}
+
+// byTime returns the steps that are not skipped and that want says, by start.
+func (o *order) byTime(want func(i int) bool) []int {
+	var out []int
+	for i := range o.s.Steps {
+		if !o.skipped(i) && want(i) {
+			out = append(out, i)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b int) int {
+		return cmp.Or(o.begins(a).Compare(o.begins(b)), o.expected(a).Compare(o.expected(b)), cmp.Compare(a, b))
+	})
+	return out
+}
