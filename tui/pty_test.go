@@ -102,7 +102,7 @@ func open(t *testing.T, what string) *terminal {
 	t.Cleanup(func() {
 		_ = x.cmd.Process.Kill()
 		_ = x.pty.Close()
-		_ = x.emu.Close()
+		_ = x.emu.InputPipe().(io.Closer).Close() // its own Close races with Read
 		wait.Wait()
 	})
 	return x

@@ -68,8 +68,6 @@ func hexOf(c color.Color, none string) string {
 // Picture writes a picture of a frame.
 func Picture(w io.Writer, frame string, width, height int) error {
 	e := vt.NewEmulator(width, height)
-	go func() { _, _ = io.Copy(io.Discard, e) }() // its replies
-	defer func() { _ = e.Close() }()
 	if _, err := io.WriteString(e, crlf(frame)); err != nil {
 		return err
 	}
