@@ -123,3 +123,39 @@ func BenchmarkBeat(b *testing.B) {
 		s.Turn(time.Millisecond)
 	}
 }
+
+// TestASecondChangesDigitsAndBarsOnly: what is read at a glance stays where it is.
+func TestASecondChangesDigitsAndBarsOnly(t *testing.T) {
+	t.Parallel()
+	for _, size := range sizes {
+		s := at(t, stage("three-at-once"), tuitest.Config{Width: size[0], Height: size[1]})
+		before := []rune(s.Frame())
+		s.Turn(time.Second)
+		after := []rune(s.Frame())
+		if len(before) != len(after) {
+			t.Fatalf("%v: the frame is %d signs long, then %d", size, len(before), len(after))
+		}
+		changed := 0
+		for i := range before {
+			if before[i] == after[i] {
+				continue
+			}
+			changed++
+			if !strings.ContainsRune("0123456789━╸─", after[i]) {
+				t.Errorf("%v: %q became %q", size, before[i], after[i])
+			}
+		}
+		if changed == 0 || changed > 12 {
+			t.Errorf("%v: %d signs changed in a second, want some and at most 12:\n%s", size, changed, string(after))
+		}
+	}
+}
+
+// TestFrameAllocates no more than now, with some room: a frame is drawn after
+// every message.
+func TestFrameAllocates(t *testing.T) {
+	s := at(t, stage("three-at-once"), tuitest.Config{Width: 80, Height: 24, Theme: theme.New(termenv.TrueColor, true, false)})
+	if n := testing.AllocsPerRun(20, func() { _ = tui.View(s.Model) }); n > 400 {
+		t.Errorf("a frame of 80×24 allocates %v times, want at most 400", n)
+	}
+}
