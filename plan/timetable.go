@@ -76,8 +76,9 @@ type OvenSet struct {
 	Oven int       `json:"oven"`
 	At   time.Time `json:"at"`
 	To   Celsius   `json:"to"`
-	Off  bool      `json:"off,omitempty"` // To is unused
-	For  int       `json:"for"`           // the step that needs it; -1 when Off
+	Off  bool      `json:"off,omitempty"`  // To is unused
+	For  int       `json:"for"`            // the step that needs it; -1 when Off
+	Done bool      `json:"done,omitempty"` // it is a fact: the dial has been turned
 	// Ready is when the step's accepted range is reached, rounded up to the minute.
 	Ready time.Time `json:"ready"`
 }

@@ -85,22 +85,26 @@ func factsOf(s *run.State, now time.Time) facts {
 		}
 		f.courses = append(f.courses, t)
 	}
-	f.pastSets(s, now)
+	f.pastSets(s, now, minute)
 	return f
 }
 
 // pastSets lists what each oven was set to before now: as told, else as planned
 // where that is long past.
-func (f *facts) pastSets(s *run.State, now time.Time) {
+func (f *facts) pastSets(s *run.State, now time.Time, minute func(time.Time) tick) {
 	told := map[[2]int]bool{}
 	for _, t := range s.Sets {
 		told[[2]int{t.Oven, t.For}] = true
-		f.sets[t.Oven] = append(f.sets[t.Oven], plan.OvenSet{Oven: t.Oven, At: t.At, To: t.To, Off: t.Off, For: t.For, Ready: t.At})
+		f.sets[t.Oven] = append(f.sets[t.Oven], plan.OvenSet{Oven: t.Oven, At: t.At, To: t.To, Off: t.Off, For: t.For, Done: true, Ready: t.At})
 	}
 	if s.Timetable != nil {
 		for _, t := range s.Timetable.Sets {
 			late := now.Sub(t.At)
+			if t.Off && f.inside(t.Oven, minute(t.At)) {
+				continue // it goes off when what is inside comes out
+			}
 			if late > 0 && !told[[2]int{t.Oven, t.For}] && (t.Off || late > run.UnconfirmedAfter) {
+				t.Done = true
 				f.sets[t.Oven] = append(f.sets[t.Oven], t)
 			}
 		}
@@ -108,6 +112,16 @@ func (f *facts) pastSets(s *run.State, now time.Time) {
 	for o := range f.sets {
 		sortSets(f.sets[o])
 	}
+}
+
+// inside reports whether something is in oven o after t.
+func (f *facts) inside(o int, t tick) bool {
+	for _, x := range f.steps {
+		if x.oven == o && x.progress == plan.Begun && x.end > t {
+			return true
+		}
+	}
+	return false
 }
 
 // ovenNow fills in what oven o is at now.

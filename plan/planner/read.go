@@ -80,7 +80,8 @@ func (j *job) readSets(t *plan.Timetable, r *solve.Result) {
 				continue
 			}
 			step := j.prob.Stays[s.Stay].Act
-			at := j.origin.Add(time.Duration(s.At * float64(time.Minute))).Round(time.Second)
+			// Milliseconds: a just-in-time setting rounded to seconds misses its range.
+			at := j.origin.Add(time.Duration(s.At * float64(time.Minute))).Truncate(time.Millisecond)
 			sets = append(sets, plan.OvenSet{Oven: o, At: at, To: plan.Celsius(s.Value), For: step})
 			if s.Choice >= 0 {
 				t.Touches = append(t.Touches, plan.Touch{What: plan.TouchSet, Step: step, Oven: o, At: j.time(s.Tick), Cook: s.Choice})

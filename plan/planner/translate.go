@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"math"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -66,7 +67,7 @@ func translate(p *plan.Plan, f facts) *job {
 	if f.live {
 		last = max(last, f.now)
 	}
-	j.prob = &solve.Problem{Horizon: last + spill}
+	j.prob = &solve.Problem{Horizon: last + spill, Now: f.now}
 	j.resources()
 	j.steps()
 	j.courses()
@@ -110,13 +111,37 @@ func (j *job) resources() {
 				return h.Change(plan.Celsius(from), plan.Celsius(to)).Minutes()
 			},
 			Initial: float64(k.Room), Rest: float64(k.Room),
-			Setting: j.anyMind, Idle: idleOven,
+			Setting: j.anyMind, Idle: idleOven, Dial: dial(j.p.Units),
 		}
 		if j.facts.live {
 			j.facts.ovenNow(o, h, &st)
 		}
 		j.prob.States = append(j.prob.States, st)
 		j.prob.SpaceOf = append(j.prob.SpaceOf, j.resource(always(ov.Shelves)))
+	}
+}
+
+// dial returns how an oven is set: to the goal where all accept it and it is a
+// number that a dial shows, else to the roundest such number in the range.
+func dial(u plan.Units) func(goal, lo, hi float64) float64 {
+	from := func(x float64) float64 { return x }
+	to, steps := from, []float64{20, 10, 5, 1}
+	if u == plan.Fahrenheit {
+		from = func(x float64) float64 { return float64(plan.FromFahrenheit(x)) }
+		to = func(x float64) float64 { return plan.Celsius(x).Fahrenheit() }
+		steps = []float64{25, 5, 1}
+	}
+	return func(goal, lo, hi float64) float64 {
+		goal = min(max(goal, lo), hi)
+		if x := to(goal); math.Abs(x-math.Round(x/5)*5) < 1e-6 {
+			return goal
+		}
+		for _, step := range steps {
+			if x := from(math.Round(to(goal)/step) * step); lo <= x && x <= hi {
+				return x
+			}
+		}
+		return goal
 	}
 }
 

@@ -2,6 +2,10 @@ package solve
 
 import "slices"
 
+// timeTravel is what a tick counts by which something would begin before it can:
+// more than anything that can be done.
+const timeTravel = 1000
+
 // tooEarly returns by how many ticks activity i would have to begin later: for
 // its earliest start, or for a calendar that had not opened.
 func (pl *placer) tooEarly(i int) Tick {
@@ -31,11 +35,12 @@ func (pl *placer) result() *Result {
 	for i := range p.Acts {
 		r.Start[i], r.End[i] = pl.b.lb[2*i], pl.b.lb[2*i+1]
 		if !p.Acts[i].Fixed {
-			r.Cost.Early += int64(p.Horizon - r.Start[i])
+			ahead := int64(p.Horizon - r.Start[i])
+			r.Cost.Early += ahead
+			r.Cost.First = max(r.Cost.First, ahead)
 		}
-		r.Cost.Broken += int64(pl.tooEarly(i))
+		r.Cost.Broken += timeTravel*int64(pl.tooEarly(i)) + int64(pl.forced[i])
 	}
-	r.Cost.Broken += pl.forced
 	for _, l := range p.Lags {
 		short := pl.short(l)
 		switch {
@@ -46,25 +51,18 @@ func (pl *placer) result() *Result {
 			r.Cost.Broken += max(1, l.Weight) * int64(short)
 		}
 	}
-	for s := range p.States {
-		pl.eachSetting(s, func(g *group, w window) bool {
+	for _, sets := range pl.settings {
+		for _, set := range sets {
 			r.Cost.Settings++
-			t := pl.freeTick(s, w)
-			set := Setting{State: s, Tick: t, Value: w.value, Stay: w.stay, Choice: -1}
-			if t < -pl.early || t < p.States[s].SetFrom {
-				r.Cost.Broken++
-				set.Tick = max(p.States[s].SetFrom, Tick(w.to))
-			} else {
-				from := int(t + pl.early)
-				set.Choice = pl.option(p.States[s].Setting, from, from+1, 0)
-				for _, d := range p.States[s].Setting[set.Choice] {
-					pl.prof[d.Resource].take(from, from+1, d.Amount, 0)
-				}
-			}
-			set.At = clamp(float64(set.Tick), w.from, max(w.from, w.to))
 			r.Settings = append(r.Settings, set)
-			return true
-		})
+			if set.Choice < 0 {
+				r.Cost.Broken++
+				continue
+			}
+			for _, d := range p.States[set.State].Setting[set.Choice] {
+				r.Cost.Broken += int64(max(0, pl.prof[d.Resource].firstOpen-int(set.Tick+pl.early)))
+			}
+		}
 	}
 	if r.Cost.Broken > 0 {
 		r.Status = Broken

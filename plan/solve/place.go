@@ -20,9 +20,10 @@ type placer struct {
 	choice   []int
 	stateOf  []int
 	visits   [][]visit
+	settings [][]Setting
 	groupBuf []group
-	order    []int // scratch: acts placed by one attempt
-	forced   int64 // ticks of activities put down without room for them
+	order    []int  // scratch: acts placed by one attempt
+	forced   []Tick // ticks of each activity put down without room for it
 	stats    Stats
 }
 
@@ -31,10 +32,16 @@ func newPlacer(p *Problem) *placer {
 	pl := &placer{p: p, n: n, early: p.Horizon / 2,
 		usesOf: make([][]int, n), staysOf: make([][]int, n), lagsOf: make([][]int32, n), succ: make([][]int, n),
 		placed: make([]bool, n), choice: make([]int, len(p.Uses)), stateOf: make([]int, len(p.Stays)),
-		visits: make([][]visit, len(p.States)), dueOf: make([]int, n),
+		visits: make([][]visit, len(p.States)), settings: make([][]Setting, len(p.States)), dueOf: make([]int, n), forced: make([]Tick, n),
+	}
+	soft := Unbounded
+	for _, r := range p.Resources {
+		if t, _ := r.opens(); t > 0 {
+			soft = min(soft, t)
+		}
 	}
 	for _, r := range p.Resources {
-		pl.prof = append(pl.prof, newProfile(r, pl.early, p.Horizon+pl.early))
+		pl.prof = append(pl.prof, newProfile(r, pl.early, p.Horizon+pl.early, soft))
 	}
 	for k, u := range p.Uses {
 		if u.From.Act >= 0 {
@@ -53,7 +60,9 @@ func newPlacer(p *Problem) *placer {
 }
 
 // build makes the bounds: lengths, hard lags, facts. Relaxable lags that the
-// facts have broken already are given up here, loosest first.
+// facts and the earliest starts have broken already are given up here. The
+// earliest starts themselves do not bind: what begins too early pushes its
+// milestone.
 func (pl *placer) build() {
 	p, n := pl.p, pl.n
 	b := newBounds(2*n+1, -pl.early, p.Horizon)
@@ -74,6 +83,13 @@ func (pl *placer) build() {
 		}
 	}
 	b.propagate()
+	mark := b.mark()
+	for i, a := range p.Acts {
+		if !a.Fixed {
+			b.raise(int32(2*i), a.Earliest)
+		}
+	}
+	b.propagate()
 	var soft []int
 	for k, l := range p.Lags {
 		switch {
@@ -85,13 +101,16 @@ func (pl *placer) build() {
 		}
 	}
 	for _, k := range soft {
-		mark := b.mark()
-		a := pl.link(b, k)
-		if !b.arcs[a].off && !b.propagate() {
-			b.undo(mark)
-			b.arcs[a].off = true
+		pl.link(b, k)
+	}
+	b.undo(mark)
+	for k := range b.arcs {
+		if a := &b.arcs[k]; !a.off {
+			b.raise(a.to, b.lb[a.from]+a.w)
+			b.lower(a.from, b.ub[a.to]-a.w)
 		}
 	}
+	b.propagate()
 	b.trail = b.trail[:0]
 	for k, a := range b.arcs {
 		for _, q := range []int32{a.from, a.to} {
@@ -164,7 +183,7 @@ func (pl *placer) reset() {
 		pr.reset()
 	}
 	for r := range pl.visits {
-		pl.visits[r] = pl.visits[r][:0]
+		pl.visits[r], pl.settings[r] = pl.visits[r][:0], pl.settings[r][:0]
 	}
 	for i := range pl.placed {
 		pl.placed[i] = false
@@ -175,9 +194,9 @@ func (pl *placer) reset() {
 	for i := range pl.stateOf {
 		pl.stateOf[i] = -1
 	}
-	pl.forced = 0
+	clear(pl.forced)
 	for i, a := range pl.p.Acts {
-		if a.Fixed && a.FixedEnd {
+		if a.Fixed && pl.b.lb[2*i] == pl.b.ub[2*i] && pl.b.lb[2*i+1] == pl.b.ub[2*i+1] {
 			pl.commit(i, true)
 		}
 	}
@@ -250,9 +269,7 @@ func (pl *placer) commit(i int, force bool) (bool, Tick) {
 				return fail(Tick(shift))
 			}
 			o = 0
-			if !pl.p.Acts[i].Fixed {
-				pl.forced += int64(to - from)
-			}
+			pl.force(i, from, to)
 		}
 		pl.choice[k] = o
 		for _, d := range u.Options[o] {
@@ -265,21 +282,27 @@ func (pl *placer) commit(i int, force bool) (bool, Tick) {
 		least := Tick(1 << 30)
 		for _, r := range pl.p.Stays[k].States {
 			from, to := int(s+pl.early), int(e+pl.early)
-			if cell := pl.prof[pl.p.SpaceOf[r]].blocked(from, to, pl.p.Stays[k].Space, 0); cell >= 0 && !force {
+			cell := pl.prof[pl.p.SpaceOf[r]].blocked(from, to, pl.p.Stays[k].Space, 0)
+			if cell >= 0 && !force {
 				least = min(least, Tick(to-cell))
 				continue
 			}
-			ok, shift := true, Tick(0)
-			if !force {
-				ok, shift = pl.fits(r, k, s, e)
-			}
-			if !ok {
+			ok, shift := pl.fits(r, k, s, e)
+			if !ok && !force {
 				least = min(least, shift)
+				continue
+			}
+			if cell >= 0 || !ok {
+				pl.force(i, from, to)
+			}
+			pl.insertVisit(r, visit{k, s, e})
+			if !pl.settle(r) && !force {
+				pl.removeVisit(r, k)
+				least = min(least, 1)
 				continue
 			}
 			pl.stateOf[k] = r
 			pl.prof[pl.p.SpaceOf[r]].take(from, to, pl.p.Stays[k].Space, 0)
-			pl.insertVisit(r, visit{k, s, e})
 			break
 		}
 		if pl.stateOf[k] < 0 {
@@ -288,6 +311,16 @@ func (pl *placer) commit(i int, force bool) (bool, Tick) {
 	}
 	pl.placed[i] = true
 	return true, 0
+}
+
+// force counts the cells [from, to) that activity i takes though they are not free.
+func (pl *placer) force(i, from, to int) {
+	if judged := int(pl.p.Now + pl.early); from < judged {
+		from = judged
+	}
+	if to > from {
+		pl.forced[i] += Tick(to - from)
+	}
 }
 
 // release gives back the first count uses of activity i and its stays.
@@ -366,13 +399,7 @@ func (pl *placer) place(j int) {
 	if pl.descend(j) || pl.stretch(j) {
 		return
 	}
-	for _, k := range pl.lagsOf[j] {
-		a := &pl.b.arcs[k]
-		if a.lag >= 0 && pl.p.Lags[a.lag].Relaxable {
-			a.off = true
-		}
-	}
-	pl.rebuild()
+	pl.giveUp(j)
 	if pl.descend(j) {
 		return
 	}
@@ -411,6 +438,19 @@ func (pl *placer) stretch(j int) bool {
 	return false
 }
 
+// giveUp relaxes what may be relaxed around some activities.
+func (pl *placer) giveUp(acts ...int) {
+	for _, j := range acts {
+		for _, k := range pl.lagsOf[j] {
+			a := &pl.b.arcs[k]
+			if a.lag >= 0 && pl.p.Lags[a.lag].Relaxable {
+				a.off = true
+			}
+		}
+	}
+	pl.rebuild()
+}
+
 // rebuild makes the bounds again from the lags still in force and the
 // placements. Lags that the placements break are given up.
 func (pl *placer) rebuild() {
@@ -431,7 +471,6 @@ func (pl *placer) rebuild() {
 		switch {
 		case pl.placed[i], a.Fixed && (q%2 == 0 || a.FixedEnd):
 			b.lb[q], b.ub[q] = lb[q], ub[q]
-		case a.Due && lb[q] == ub[q]:
 		default:
 			b.lb[q], b.ub[q] = -pl.early, pl.p.Horizon
 		}

@@ -24,7 +24,9 @@ func EndOf(i int) Point { return Point{Act: i, End: true} }
 
 // Problem is a scheduling problem as plain data. Times lie in [0, Horizon].
 type Problem struct {
-	Horizon   Tick
+	Horizon Tick
+	// Now is the first tick that is judged: what facts occupy before it is past.
+	Now       Tick
 	Acts      []Activity
 	Lags      []Lag
 	Resources []Resource
@@ -113,6 +115,9 @@ type State struct {
 	SetFrom Tick
 	IsSet   bool
 	Now     float64
+	// Dial, if not nil, returns the value to set for a goal so that it lies in
+	// [lo, hi]; without it the goal is taken, or the nearest end.
+	Dial func(goal, lo, hi float64) float64
 	// Idle is the number of ticks after which an unused state is left alone, so
 	// that the next stay needs a setting of its own.
 	Idle Tick
@@ -172,6 +177,7 @@ type Cost struct {
 	Soft     [3]int64
 	Settings int64
 	Early    int64 // sum over activities of ticks before the horizon
+	First    int64 // ticks from the first start to the horizon
 }
 
 // Less reports whether c is better than d.
@@ -188,7 +194,10 @@ func (c Cost) Less(d Cost) bool {
 	case c.Settings != d.Settings:
 		return c.Settings < d.Settings
 	}
-	return c.Early < d.Early
+	if c.Early != d.Early {
+		return c.Early < d.Early
+	}
+	return c.First < d.First
 }
 
 // Stats counts what the search did.

@@ -14,39 +14,43 @@ type profile struct {
 	firstOpen int
 }
 
-// newProfile lays the calendar out. Ticks before the first positive capacity
-// count as open at that capacity, so that a search running backwards finds a
-// place before the window opens; what lies there is counted as broken.
-func newProfile(r Resource, early, horizon Tick) *profile {
+// newProfile lays the calendar out. Cells before soft, when nothing has opened
+// yet, count as open at the first capacity, so that a search running backwards
+// finds a place before the windows open; what lies there is counted as broken.
+func newProfile(r Resource, early, horizon, soft Tick) *profile {
 	n := int(early + horizon)
 	p := &profile{left: make([]int32, n), open: make([]int32, n), pair: make([]int32, n), paired: make([]int8, n)}
-	first := int32(0)
-	for i := len(r.Calendar) - 1; i >= 0; i-- {
-		if r.Calendar[i].Amount > 0 {
-			first = r.Calendar[i].Amount
-		}
-	}
-	opened := false
+	opens, first := r.opens()
+	p.firstOpen = int(opens + early)
 	k := 0
 	for t := range p.open {
 		tick := Tick(t) - early
 		for k+1 < len(r.Calendar) && r.Calendar[k+1].From <= tick {
 			k++
 		}
-		amount := int32(0)
-		if len(r.Calendar) > 0 && r.Calendar[k].From <= tick {
-			amount = r.Calendar[k].Amount
+		switch {
+		case tick < 0 && opens < 0, tick < soft && tick < opens:
+			p.open[t] = first
+		case len(r.Calendar) > 0 && r.Calendar[k].From <= tick:
+			p.open[t] = r.Calendar[k].Amount
 		}
-		if amount > 0 && !opened {
-			opened, p.firstOpen = true, t
-		}
-		if !opened {
-			amount = first
-		}
-		p.open[t] = amount
 	}
 	copy(p.left, p.open)
 	return p
+}
+
+// opens returns the first tick at which there is any of the resource, and how
+// much. What is there from the origin on was there before.
+func (r Resource) opens() (Tick, int32) {
+	for _, c := range r.Calendar {
+		if c.Amount > 0 {
+			if c.From <= 0 {
+				return -Unbounded, c.Amount
+			}
+			return c.From, c.Amount
+		}
+	}
+	return Unbounded, 0
 }
 
 func (p *profile) reset() {

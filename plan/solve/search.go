@@ -50,6 +50,14 @@ func (s *search) start(hint []Tick) {
 		}
 	}
 	s.evaluate(keys, slices.Clone(s.first))
+	// Far enough out there is room for everything, one after the other.
+	for later := Tick(15); s.best.Cost.Broken >= timeTravel && later < s.p.Horizon; later *= 2 {
+		at := slices.Clone(s.first)
+		for k := range at {
+			at[k] += later
+		}
+		s.evaluate(keys, at)
+	}
 }
 
 // earliestDue returns the earliest tick of each due milestone by lags, lengths
@@ -73,21 +81,27 @@ func (s *search) earliestDue() []Tick {
 }
 
 // fixDue puts the due milestones down, each at its tick or as soon after as the
-// facts and the ones before allow, and returns where.
+// facts and the ones before allow, and returns where. Relaxable lags that forbid
+// it are given up.
 func (s *search) fixDue(at []Tick) []Tick {
-	b := s.pl.b
+	pl, b := s.pl, s.pl.b
 	for k, i := range s.due {
-		t := max(at[k], b.lb[2*i])
-		at[k] = t
+		at[k] = max(at[k], b.lb[2*i])
 		mark := b.mark()
-		if !b.fix(int32(2*i), t) || !b.propagate() {
+		if !b.fix(int32(2*i), at[k]) || !b.propagate() {
 			b.undo(mark)
-			s.pl.rebuild()
-			b.fix(int32(2*i), max(t, b.lb[2*i]))
-			b.propagate()
+			pl.giveUp(s.due...)
+			at[k] = max(at[k], b.lb[2*i])
+			mark = b.mark()
+			if !b.fix(int32(2*i), at[k]) || !b.propagate() {
+				b.undo(mark)
+				at[k] = b.lb[2*i]
+				b.fix(int32(2*i), at[k])
+				b.propagate()
+			}
 		}
-		if !s.pl.placed[i] {
-			s.pl.commit(i, true)
+		if !pl.placed[i] {
+			pl.commit(i, true)
 		}
 	}
 	return at
@@ -98,7 +112,7 @@ func (s *search) fixDue(at []Tick) []Tick {
 // It keeps the timetable if it is the best so far, and reports whether it is.
 func (s *search) evaluate(keys []float64, at []Tick) bool {
 	better := false
-	for range 6 {
+	for try := range Tick(6) {
 		push := s.generate(keys, at)
 		r := s.pl.result()
 		s.pl.stats.Tries++
@@ -110,7 +124,7 @@ func (s *search) evaluate(keys []float64, at []Tick) bool {
 		moved := false
 		for k := range at {
 			if push[k] > 0 {
-				at[k] += push[k]
+				at[k] += push[k] * (1 + try/2)
 				moved = true
 			}
 		}
@@ -142,6 +156,10 @@ func (s *search) lateness(at []Tick) int64 {
 	return sum
 }
 
+// forcedPush is by how much at most a milestone is moved later for an activity
+// that found no room at all.
+const forcedPush = 10
+
 // generate puts everything down and returns by how much to move each milestone
 // later for what began too early.
 func (s *search) generate(keys []float64, at []Tick) []Tick {
@@ -172,7 +190,7 @@ func (s *search) generate(keys []float64, at []Tick) []Tick {
 	}
 	push := make([]Tick, len(s.due))
 	for i := range s.p.Acts {
-		short := pl.tooEarly(i)
+		short := max(pl.tooEarly(i), min(pl.forced[i], forcedPush))
 		if d := pl.dueOf[i]; short > 0 && d >= 0 {
 			k := slices.Index(s.due, d)
 			push[k] = max(push[k], short)
@@ -215,7 +233,7 @@ func (s *search) climb(ctx context.Context, tries int) {
 			case 0:
 				at[k] = s.first[k]
 			case 1:
-				at[k] = s.first[k] + Tick(s.rng.Int64N(int64(at[k]-s.first[k])+1))
+				at[k] = s.first[k] + Tick(s.rng.Int64N(max(0, int64(at[k]-s.first[k]))+1))
 			}
 		}
 		if s.evaluate(keys, at) {

@@ -59,7 +59,9 @@ func (pl *placer) fits(r, k int, s, e Tick) (bool, Tick) {
 		}
 		if s < o.end && o.start < e {
 			lo, hi = max(lo, other.Lo), min(hi, other.Hi)
-			if lo > hi {
+			// What is in it now was set for before; nothing is set anew meanwhile.
+			unfit := o.start < st.SetFrom && st.IsSet && (st.Now < me.Lo || st.Now > me.Hi)
+			if lo > hi || unfit {
 				return false, max(1, e-(o.start-st.changeover(me, other)))
 			}
 			from, to = min(from, o.start), max(to, o.end)
@@ -73,10 +75,7 @@ func (pl *placer) fits(r, k int, s, e Tick) (bool, Tick) {
 			return false, e - (o.start - st.changeover(me, other))
 		}
 	}
-	if !pl.groupHolds(r, k, from, to, lo, hi) {
-		return false, 1
-	}
-	return pl.settable(r, k, s, e), 1
+	return pl.groupHolds(r, k, from, to, lo, hi), 1
 }
 
 // groupHolds reports whether all visits that overlap, directly or in a chain,
@@ -101,27 +100,49 @@ func (pl *placer) groupHolds(r, k int, from, to Tick, lo, hi float64) bool {
 	return lo <= hi
 }
 
-// settable reports whether somebody could make the settings that stay k at
-// [s, e) calls for: its own, and that of the next group after it.
-func (pl *placer) settable(r, k int, s, e Tick) bool {
-	at := len(pl.visits[r])
-	for i, o := range pl.visits[r] {
-		if s < o.start {
-			at = i
-			break
-		}
+// settle makes the settings that the visits of state r call for, afresh: it
+// gives back the ticks they took before and takes new ones. It reports whether
+// somebody is free for each.
+func (pl *placer) settle(r int) bool {
+	for _, set := range pl.settings[r] {
+		pl.takeSetting(set, -1)
 	}
-	pl.visits[r] = slices.Insert(pl.visits[r], at, visit{k, s, e})
-	defer func() { pl.visits[r] = slices.Delete(pl.visits[r], at, at+1) }()
-	ok := true
+	pl.settings[r] = pl.settings[r][:0]
+	all := true
 	pl.eachSetting(r, func(g *group, w window) bool {
-		touches := g.end >= s && g.start <= e+60
-		if touches && pl.freeTick(r, w) < 0 {
-			ok = false
+		t := pl.freeTick(r, w)
+		set := Setting{State: r, Tick: t, Value: w.value, Stay: w.stay, Choice: -1}
+		if t < -pl.early || t < pl.p.States[r].SetFrom {
+			all = false
+			set.Tick = max(pl.p.States[r].SetFrom, Tick(w.to))
+		} else {
+			set.Choice = pl.option(pl.p.States[r].Setting, int(t+pl.early), int(t+1+pl.early), 0)
+			pl.takeSetting(set, 1)
 		}
-		return ok && g.start <= e+60
+		set.At = clamp(float64(set.Tick), w.from, max(w.from, w.to))
+		pl.settings[r] = append(pl.settings[r], set)
+		return true
 	})
-	return ok
+	return all
+}
+
+// takeSetting takes (sign 1) or gives back (-1) the tick of a setting.
+func (pl *placer) takeSetting(set Setting, sign int32) {
+	if set.Choice < 0 {
+		return
+	}
+	at := int(set.Tick + pl.early)
+	for _, d := range pl.p.States[set.State].Setting[set.Choice] {
+		pl.prof[d.Resource].take(at, at+1, sign*d.Amount, 0)
+	}
+}
+
+// dial returns the value to set for a group.
+func (st *State) dial(g *group) float64 {
+	if st.Dial != nil {
+		return st.Dial(g.goal, g.lo, g.hi)
+	}
+	return clamp(g.goal, g.lo, g.hi)
 }
 
 // window is when a setting may be made: at a moment in [from, to].
@@ -135,42 +156,41 @@ type window struct {
 // that they need; f returns false to stop.
 func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 	st := &pl.p.States[r]
-	value, set := st.Initial, st.IsSet // what the state is at, and set to
+	// The state is on its way from entry to value and settles there.
+	value, set, made := st.Now, st.IsSet, false
+	entry, settled := st.Initial, math.Inf(-1)
 	if set {
-		value = st.Now
+		settled = float64(st.SetFrom) + st.Drift(entry, value)
 	}
 	prev := group{end: -pl.early, lo: math.Inf(-1), hi: math.Inf(1)}
-	first := true
+	seen := false
 	for _, g := range pl.groups(r) {
-		idle := st.Idle > 0 && g.start-prev.end > st.Idle
-		switch {
-		case g.start < st.SetFrom: // it is under way: set already
-			if !set {
-				value = clamp(g.goal, g.lo, g.hi)
-			}
-			set = true
-			prev, first = g, false
-			continue
-		case set && !idle && value >= g.lo && value <= g.hi:
-			if !first || st.reach(st.Initial, g.lo, g.hi) <= float64(g.start-st.SetFrom) {
-				prev, first = g, false
-				continue
-			}
+		idle := seen && st.Idle > 0 && g.start-prev.end > st.Idle
+		under := g.start < st.SetFrom // under way, set already
+		if under && !set && g.end > st.SetFrom {
+			value, set = st.dial(&g), true
 		}
-		w := window{value: clamp(g.goal, g.lo, g.hi), stay: g.visits[0].stay}
+		there := made || float64(st.SetFrom)+st.reach(st.Initial, g.lo, g.hi) <= float64(g.start)
+		if under || set && !idle && value >= g.lo && value <= g.hi && there {
+			prev, seen = g, true
+			continue
+		}
+		w := window{value: st.dial(&g), stay: g.visits[0].stay}
+		free := float64(max(prev.end, st.SetFrom)) // nothing is in it from here on
 		at, drift := value, 0.0
 		switch {
-		case first:
-			at = st.Initial
-			prev.end = max(prev.end, st.SetFrom)
 		case idle:
 			at = st.Rest
-		case w.value > prev.hi:
+		case !set:
+			at = st.Initial
+		case w.value > prev.hi && settled <= free-st.Drift(value, prev.hi):
 			drift = st.Drift(value, prev.hi)
-		case w.value < prev.lo:
+		case w.value < prev.lo && settled <= free-st.Drift(value, prev.lo):
 			drift = st.Drift(value, prev.lo)
+		case settled > free && st.reach(entry, g.lo, g.hi) > st.reach(value, g.lo, g.hi):
+			at = entry
 		}
-		w.from = max(float64(prev.end)-drift, float64(st.SetFrom))
+		w.from = max(free-drift, float64(st.SetFrom))
 		w.to = float64(g.start) - st.reach(at, g.lo, g.hi)
 		if c := pl.p.Stays[w.stay].Continues; c >= 0 {
 			w.from, w.to = float64(g.start), float64(g.start)
@@ -178,7 +198,8 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		if !f(&g, w) {
 			return
 		}
-		value, set, first, prev = w.value, true, false, g
+		entry, settled = clamp(at, g.lo, g.hi), w.to+st.Drift(at, w.value)
+		value, set, made, prev, seen = w.value, true, true, g, true
 	}
 }
 
@@ -192,7 +213,8 @@ func (pl *placer) groups(r int) []group {
 		if n := len(out); n > 0 && s.Continues < 0 {
 			g := &out[n-1]
 			lo, hi := max(g.lo, s.Lo), min(g.hi, s.Hi)
-			if lo <= hi && (v.start < g.end || st.Idle <= 0 || v.start-g.end <= st.Idle) {
+			past := g.start < st.SetFrom && v.start >= st.SetFrom
+			if lo <= hi && (v.start < g.end || !past && (st.Idle <= 0 || v.start-g.end <= st.Idle)) {
 				g.visits = append(g.visits, v)
 				g.end, g.lo, g.hi = max(g.end, v.end), lo, hi
 				continue
@@ -213,21 +235,19 @@ func (pl *placer) groups(r int) []group {
 // lookBack is how many ticks before its latest moment a setting is looked for.
 const lookBack = 90
 
-// freeTick returns the latest tick of the window in which a setting of state r
-// can be served, or -1 - early when there is none.
+// freeTick returns the latest tick with a moment of the window in it in which a
+// setting of state r can be served, or one before all ticks when there is none.
 func (pl *placer) freeTick(r int, w window) Tick {
-	for t := Tick(math.Floor(w.to)); float64(t) > w.from-1 && float64(t) > w.to-lookBack; t-- {
-		if t < -pl.early {
-			break
-		}
-		if float64(t)+1 <= w.from {
-			break
-		}
+	none := -pl.early - 1
+	if w.to < w.from-1e-9 {
+		return none
+	}
+	for t := Tick(math.Floor(w.to)); t > none && float64(t+1) > w.from && float64(t) > w.to-lookBack; t-- {
 		if pl.option(pl.p.States[r].Setting, int(t+pl.early), int(t+1+pl.early), 0) >= 0 {
 			return t
 		}
 	}
-	return -pl.early - 1
+	return none
 }
 
 func (pl *placer) insertVisit(r int, v visit) {
@@ -241,6 +261,7 @@ func (pl *placer) removeVisit(r, stay int) {
 	for i, v := range pl.visits[r] {
 		if v.stay == stay {
 			pl.visits[r] = slices.Delete(pl.visits[r], i, i+1)
+			pl.settle(r)
 			return
 		}
 	}

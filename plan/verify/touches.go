@@ -40,7 +40,7 @@ func (c *checker) wants() []wanted {
 	}
 	for _, s := range c.t.Sets {
 		if !s.Off {
-			want(wanted{plan.TouchSet, s.For, s.Oven, minuteOf(c.off(s.At)), false})
+			want(wanted{plan.TouchSet, s.For, s.Oven, minuteOf(c.off(s.At)), s.Done})
 		}
 	}
 	return out
