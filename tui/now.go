@@ -78,7 +78,7 @@ func (m *Model) block(c *run.Cue, w, h int) []string {
 		}
 		out = append(out, l.done())
 	}
-	if gap := h - len(out) - 1 - pad; gap > 0 && pad > 0 {
+	if gap := h - len(out) - 1 - pad; gap > 0 {
 		out = append(out, line().done())
 	}
 	key := line().to(indent).styled(plain, "press ").styled(bold, "space").styled(plain, ": "+answerLabel(m))

@@ -49,7 +49,10 @@ func (m *Model) needs() [panes]need {
 		out[paneGoing].full = 2 * going // a line for the bar
 	}
 	if m.mode == List {
-		out[paneNow], out[paneNext] = m.listNeed(), need{}
+		out[paneNow] = m.listNeed()
+		if m.width < wideFrom { // the list takes the place of both
+			out[paneNext] = need{}
+		}
 	}
 	return out
 }
