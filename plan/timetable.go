@@ -49,6 +49,9 @@ type Slot struct {
 	// fixed order of the resources.
 	Slack    time.Duration `json:"slack"`
 	Progress Progress      `json:"progress,omitempty"`
+	// Extra is how much longer than the plan says the step takes, as the cook
+	// told beforehand; of a wait, how much longer than its least.
+	Extra time.Duration `json:"extra,omitempty"`
 }
 
 // TouchKind says what a touch is for.

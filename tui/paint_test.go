@@ -84,9 +84,9 @@ func TestCountdown(t *testing.T) {
 		10*time.Minute - time.Second:            "9:59",
 		10*time.Minute - time.Millisecond:       "10 min",
 		10*time.Minute + time.Second:            "11 min",
-		59*time.Minute + time.Second:            "1 h 00 min",
-		65 * time.Minute:                        "1 h 05 min",
-		23*time.Hour + 59*time.Minute:           "23 h 59 min",
+		59*time.Minute + time.Second:            "1 h 00",
+		65 * time.Minute:                        "1 h 05",
+		23*time.Hour + 59*time.Minute:           "23 h 59",
 		51 * time.Hour:                          "2 d 3 h",
 		time.Duration(1<<63-1) - 30*time.Second: "3650 d",
 	} {

@@ -35,7 +35,7 @@ func span(d time.Duration) string {
 	case m < 60:
 		return fmt.Sprintf("%d min", m)
 	case m < 24*60:
-		return fmt.Sprintf("%d h %02d min", m/60, m%60)
+		return fmt.Sprintf("%d h %02d", m/60, m%60)
 	case m < 100*24*60:
 		return fmt.Sprintf("%d d %d h", m/60/24, m/60%24)
 	}

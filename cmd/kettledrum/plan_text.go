@@ -204,8 +204,6 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 	}
 	if slot.Slack >= time.Minute {
 		parts = append(parts, "can wait "+span(slot.Slack))
-	} else {
-		parts = append(parts, "cannot wait")
 	}
 	// A part is not broken over two lines where it can be helped.
 	for i := range parts {

@@ -25,9 +25,9 @@ type LockedError struct {
 // Error says who conducts the run, where that is known, and since when.
 func (e *LockedError) Error() string {
 	if e.PID == 0 {
-		return fmt.Sprintf("%v, by another process (%s); to look at it, `follow` it", ErrLocked, e.Dir)
+		return fmt.Sprintf("%v, by another process (%s)", ErrLocked, e.Dir)
 	}
-	return fmt.Sprintf("%v, by process %d since %s (%s); to look at it, `follow` it",
+	return fmt.Sprintf("%v, by process %d since %s (%s)",
 		ErrLocked, e.PID, e.Since.Format("Mon 15:04"), e.Dir)
 }
 

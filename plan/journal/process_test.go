@@ -150,7 +150,7 @@ func TestSecondConductorIsRefused(t *testing.T) {
 	if locked.PID != cmd.Process.Pid {
 		t.Errorf("held by %d, want %d", locked.PID, cmd.Process.Pid)
 	}
-	want := fmt.Sprintf("the run is being conducted already, by process %d since Sat 18:04 (%s); to look at it, `follow` it", cmd.Process.Pid, dir)
+	want := fmt.Sprintf("the run is being conducted already, by process %d since Sat 18:04 (%s)", cmd.Process.Pid, dir)
 	if err.Error() != want {
 		t.Errorf("error %q, want %q", err, want)
 	}

@@ -26,6 +26,7 @@ type fact struct {
 	start, end tick // of a begun step end is expected
 	cook, oven int
 	burner     plan.BurnerSize
+	extra      tick // how much longer than planned, as told beforehand
 }
 
 func (f *facts) of(i int) fact {
@@ -51,14 +52,14 @@ func factsOf(s *run.State, now time.Time) facts {
 	f := facts{live: true, now: minute(now), origin: origin, sets: make([][]plan.OvenSet, len(p.Kitchen.Ovens))}
 	proj := run.Project(s, now)
 	for i, st := range s.Steps {
-		x := fact{progress: st.Status, cook: -1, oven: -1}
+		x := fact{progress: st.Status, cook: -1, oven: -1, extra: max(0, tick(plan.Minutes(st.Extra)))}
 		if s.Timetable != nil {
 			slot := s.Timetable.Slots[i]
 			x.cook, x.oven, x.burner = slot.Cook, slot.Oven, slot.Burner
 		}
 		switch st.Status {
 		case plan.Ahead:
-			if proj.Start[i].Before(now.Truncate(time.Minute)) {
+			if s.Timetable != nil && proj.Start[i].Before(now.Truncate(time.Minute)) {
 				x.progress = plan.Begun
 				x.start, x.end = minute(proj.Start[i]), minute(proj.End[i])
 				if x.end < f.now {

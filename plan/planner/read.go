@@ -19,6 +19,7 @@ func (j *job) read(r *solve.Result) *plan.Timetable {
 		slot := plan.Slot{
 			Start: j.time(r.Start[i]), End: j.time(r.End[i]),
 			Cook: -1, Oven: -1, Progress: f.progress,
+			Extra: time.Duration(f.extra) * time.Minute,
 		}
 		if f.progress != plan.Skipped {
 			if u := j.working[i]; u >= 0 && r.Choice[u] >= 0 {

@@ -207,12 +207,12 @@ func (j *job) steps() {
 func (j *job) activity(i int) {
 	l, f := j.p.Steps[i].Length, j.facts.of(i)
 	a := solve.Activity{Earliest: j.facts.now}
-	a.Min = tick(plan.Minutes(l.Planned()))
+	a.Min = tick(plan.Minutes(l.Planned())) + f.extra
 	a.Max = a.Min
 	if l.Elastic {
 		a.Max = solve.Unbounded
 		if l.Longest != plan.Forever {
-			a.Max = tick(plan.Minutes(l.Longest))
+			a.Max = max(a.Min, tick(plan.Minutes(l.Longest)))
 		}
 	}
 	switch f.progress {

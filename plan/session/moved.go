@@ -18,7 +18,7 @@ func moved(st *run.State, pr run.Projection, now time.Time) *plan.Timetable {
 	}
 	for i := range t.Slots {
 		slot := &t.Slots[i]
-		slot.Progress = st.Steps[i].Status
+		slot.Progress, slot.Extra = st.Steps[i].Status, max(0, st.Steps[i].Extra)
 		if slot.Progress == plan.Skipped {
 			continue
 		}

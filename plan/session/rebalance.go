@@ -106,13 +106,7 @@ func (s *Session) verified(t *plan.Timetable, since time.Time) *plan.Timetable {
 // judge returns the breaks of a timetable that count while cooking.
 func (s *Session) judge(st *run.State, t *plan.Timetable, since time.Time) []plan.Break {
 	return slices.DeleteFunc(s.cfg.Verify(st.Plan, t, since), func(b plan.Break) bool {
-		switch {
-		case b.Kind == plan.BreakTouch, time.Duration(b.Minutes)*time.Minute <= Tolerance:
-			return true
-		case b.Kind == plan.BreakLength && b.Step >= 0:
-			return st.Steps[b.Step].Extra != 0 // the cook said so
-		}
-		return false
+		return b.Kind == plan.BreakTouch || time.Duration(b.Minutes)*time.Minute <= Tolerance
 	})
 }
 

@@ -84,15 +84,30 @@ func Open(ctx context.Context, cfg Config) (*Session, error) {
 		return nil, fmt.Errorf("the journal begins with %q and should begin with %q", cfg.Past[0].Kind, run.Opened)
 	}
 	if s.State().Timetable == nil { // new, or ended before it had one
-		t := cfg.Make(ctx, cfg.Plan)
+		t, since := cfg.Make(ctx, cfg.Plan), time.Time{}
+		if t != nil && !cfg.Copy.Rehearse && begins(t).Before(now) {
+			// Opened too late for the best: what is planned must still lie ahead.
+			t, since = cfg.Again(ctx, s.State(), now), now
+		}
 		if t == nil {
 			return nil, errors.New("no timetable was found")
 		}
-		if err := s.adopt(s.verified(t, time.Time{}), nil, 0, now); err != nil {
+		if err := s.adopt(s.verified(t, since), nil, 0, now); err != nil {
 			return nil, err
 		}
 	}
 	return s, nil
+}
+
+// begins returns the first moment at which a timetable wants somebody.
+func begins(t *plan.Timetable) time.Time {
+	first := t.LatestStart
+	for _, touch := range t.Touches {
+		if touch.At.Before(first) {
+			first = touch.At
+		}
+	}
+	return first
 }
 
 // State returns what is known now. It is never changed once returned.

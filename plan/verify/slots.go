@@ -73,9 +73,10 @@ func (c *checker) lengths() {
 			continue
 		}
 		l, got := c.p.Steps[i].Length, s.to-s.from
-		least, most, verb, wanted := up(l.Likely), up(l.Likely), "takes", ""
+		least, most, verb, wanted := up(l.Likely)+up(s.Extra), up(l.Likely)+up(s.Extra), "takes", ""
 		if l.Elastic {
-			least, most, verb = up(l.Shortest), up(l.Longest), "waits"
+			least, verb = up(l.Shortest)+up(s.Extra), "waits"
+			most = max(least, up(l.Longest))
 		}
 		var past time.Duration
 		switch {
