@@ -161,7 +161,8 @@ func clean(s string, ascii bool) string {
 		switch {
 		case r == '\n', r == '\t':
 			return ' '
-		case unicode.IsControl(r), unicode.Is(unicode.Bidi_Control, r), r == utf8.RuneError, r == 0x2028, r == 0x2029:
+		case unicode.IsControl(r), unicode.Is(unicode.Bidi_Control, r), r == utf8.RuneError, r == 0x2028, r == 0x2029,
+			unicode.Is(unicode.Prepended_Concatenation_Mark, r): // it would swallow the sign after it
 			return -1
 		case ascii && r > unicode.MaxASCII:
 			return '?'

@@ -20,6 +20,7 @@ func TestClean(t *testing.T) {
 		{"lines", "a\nb\tc", "a b c", "a b c"},
 		{"c1", "a\u009b31mb", "a31mb", "a31mb"},
 		{"direction", "a\u202eb\u2066c", "abc", "abc"},
+		{"prepended", "a\u0601b", "ab", "ab"},
 		{"broken-utf8", "a\xffb", "ab", "ab"},
 		{"degrees", "400 °F · 5 – 10", "400 °F · 5 – 10", "400 F - 5 - 10"},
 		{"accents", "crème brûlée ½", "crème brûlée ½", "creme brulee 1/2"},

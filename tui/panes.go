@@ -187,10 +187,14 @@ func (m *Model) goingColumns(room int, tall bool) (labelW, detailW int) {
 func (m *Model) detail(g *run.Going, room int) string {
 	place, ends := clean(g.Place, m.th.ASCII), clean(g.Ends, m.th.ASCII)
 	switch {
-	case place == "" || ends == "":
-		return place + ends
-	case width(place)+2+width(ends) <= room:
+	case ends == "":
+		return place
+	case place != "" && width(place)+2+width(ends) <= room:
 		return place + ", " + ends
+	}
+	// Of "until 190 °F, tender to a fork" the temperature says most.
+	if head, _, two := strings.Cut(ends, ", "); two && width(ends) > room {
+		return head
 	}
 	return ends
 }

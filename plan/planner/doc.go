@@ -12,6 +12,7 @@
 //	broken  limits, tolerances, gaps, free windows
 //	0       minutes late plus minutes over likings
 //	1       minutes over five that hot food waits
+//	2       planning again: minutes by which steps are moved
 //	        oven settings
 //	        everything as late as it may
 package planner

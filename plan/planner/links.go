@@ -23,6 +23,15 @@ func (j *job) liked(from, to solve.Point, most tick, level int) {
 	j.prob.Lags = append(j.prob.Lags, solve.Lag{From: to, To: from, Min: -most, Soft: true, Level: level, Weight: 1})
 }
 
+// still adds a penalty for moving step i away from its start in the timetable
+// in force.
+func (j *job) still(i int, start tick) {
+	if j.facts.of(i).progress == plan.Ahead {
+		j.liked(solve.Origin, solve.StartOf(i), start, levelMoves)
+		j.prob.Lags = append(j.prob.Lags, solve.Lag{From: solve.Origin, To: solve.StartOf(i), Min: start, Soft: true, Level: levelMoves, Weight: 1})
+	}
+}
+
 // courses adds the milestones: not before asked, not before the guests are
 // through with the course before, late at a price, and later still as a break.
 func (j *job) courses() {

@@ -28,8 +28,9 @@ func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
 	j := translate(s.Plan, factsOf(s, now))
 	opt := solve.Options{Tries: triesLive, Seed: 1}
 	if s.Timetable != nil {
-		for _, slot := range s.Timetable.Slots {
+		for i, slot := range s.Timetable.Slots {
 			opt.Hint = append(opt.Hint, j.tick(slot.End))
+			j.still(i, j.tick(slot.Start))
 		}
 		for _, t := range s.Timetable.Serves {
 			opt.Hint = append(opt.Hint, j.tick(t))

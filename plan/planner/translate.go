@@ -20,6 +20,8 @@ const (
 )
 
 const (
+	// levelMoves is the objective level of minutes moved, when planning again.
+	levelMoves = 2
 	// hotWait is how long hot food may wait before it counts.
 	hotWait = 5
 	// idleOven is after how many minutes without a bake an oven is switched off.

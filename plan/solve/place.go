@@ -23,6 +23,8 @@ type placer struct {
 	settings [][]Setting
 	groupBuf []group
 	order    []int  // scratch: acts placed by one attempt
+	hint     []Tick // ends to keep to, or nil
+	stick    []bool // which activities keep to their hint where they can
 	forced   []Tick // ticks of each activity put down without room for it
 	stats    Stats
 }
@@ -410,6 +412,13 @@ func (pl *placer) place(j int) {
 
 // descend tries ends from the latest to the earliest.
 func (pl *placer) descend(j int) bool {
+	if pl.hint != nil && pl.stick[j] {
+		if e := pl.hint[j]; e <= pl.b.ub[2*j+1] && e >= pl.b.lb[2*j+1] {
+			if ok, _ := pl.try(j, e, false); ok {
+				return true
+			}
+		}
+	}
 	for e, low := pl.b.ub[2*j+1], pl.b.lb[2*j+1]; e >= low; {
 		ok, shift := pl.try(j, e, false)
 		if ok {

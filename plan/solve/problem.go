@@ -212,7 +212,7 @@ type Stats struct {
 type Options struct {
 	Tries int
 	Seed  uint64
-	// Hint, if any, is a start of each activity from an earlier answer: it gives
-	// the first order of placing.
+	// Hint, if any, is an end of each activity from an earlier answer: it gives
+	// the first order of placing, and the search tries to keep activities there.
 	Hint []Tick
 }

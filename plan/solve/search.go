@@ -10,6 +10,7 @@ import (
 // always answers; what the answer is worth stands in its Status.
 func Solve(ctx context.Context, p *Problem, opt Options) *Result {
 	s := &search{pl: newPlacer(p), p: p, rng: rand.New(rand.NewPCG(opt.Seed, 0x6b746c64))}
+	s.pl.hint = opt.Hint
 	s.start(opt.Hint)
 	s.climb(ctx, opt.Tries)
 	s.best.Stats = s.pl.stats
@@ -25,9 +26,10 @@ type search struct {
 	due   []int  // activities that are due milestones, in order
 	first []Tick // earliest tick of each due, by lags alone
 
-	keys []float64 // of the best
-	at   []Tick    // of the best
-	best *Result
+	keys  []float64 // of the best
+	at    []Tick    // of the best
+	stick []bool    // of the best: who keeps to the hint
+	best  *Result
 }
 
 func (s *search) start(hint []Tick) {
@@ -49,14 +51,21 @@ func (s *search) start(hint []Tick) {
 			keys[i] = float64(hint[i]) - 1e-6*float64(i)
 		}
 	}
-	s.evaluate(keys, slices.Clone(s.first))
+	none, all := make([]bool, len(keys)), make([]bool, len(keys))
+	for i := range all {
+		all[i] = hint != nil
+	}
+	s.evaluate(keys, slices.Clone(s.first), none)
+	if hint != nil {
+		s.evaluate(keys, slices.Clone(s.at), all)
+	}
 	// Far enough out there is room for everything, one after the other.
 	for later := Tick(15); s.best.Cost.Broken >= timeTravel && later < s.p.Horizon; later *= 2 {
 		at := slices.Clone(s.first)
 		for k := range at {
 			at[k] += later
 		}
-		s.evaluate(keys, at)
+		s.evaluate(keys, at, none)
 	}
 }
 
@@ -110,14 +119,15 @@ func (s *search) fixDue(at []Tick) []Tick {
 // evaluate generates the timetable of an order and due ticks; while something
 // would have to begin before it can, it moves the milestone behind it later.
 // It keeps the timetable if it is the best so far, and reports whether it is.
-func (s *search) evaluate(keys []float64, at []Tick) bool {
+func (s *search) evaluate(keys []float64, at []Tick, stick []bool) bool {
 	better := false
+	s.pl.stick = stick
 	for try := range Tick(6) {
 		push := s.generate(keys, at)
 		r := s.pl.result()
 		s.pl.stats.Tries++
 		if s.best == nil || r.Cost.Less(s.best.Cost) {
-			s.best, s.keys, s.at = r, slices.Clone(keys), slices.Clone(at)
+			s.best, s.keys, s.at, s.stick = r, slices.Clone(keys), slices.Clone(at), stick
 			s.pl.stats.Improved++
 			better = true
 		}
@@ -236,7 +246,15 @@ func (s *search) climb(ctx context.Context, tries int) {
 				at[k] = s.first[k] + Tick(s.rng.Int64N(max(0, int64(at[k]-s.first[k]))+1))
 			}
 		}
-		if s.evaluate(keys, at) {
+		stick := s.stick
+		if s.pl.hint != nil {
+			stick = slices.Clone(stick)
+			for range s.rng.IntN(4) {
+				i := s.rng.IntN(n)
+				stick[i] = !stick[i]
+			}
+		}
+		if s.evaluate(keys, at, stick) {
 			stale = 0
 		} else if stale++; stale > 400+tries/4 {
 			return
