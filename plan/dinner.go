@@ -7,6 +7,10 @@ import "time"
 type Plan struct {
 	Title  string
 	Guests int
+	// GuestsNote, Avoid (allergens) and Rules ("us" or "uk") are for the cautions.
+	GuestsNote string
+	Avoid      []string
+	Rules      string
 	// Table is when the first course is asked to be on the table, in the plan's
 	// time zone (Table.Location()).
 	Table   time.Time
@@ -27,7 +31,10 @@ type Course struct {
 	Seated time.Duration
 	// LateOK is how late the course may be.
 	LateOK time.Duration
-	Pos    Pos
+	// SlipsAway lets a seated cook leave the table for touches and steps no
+	// longer than this, once in SlipEvery; zero: they stay.
+	SlipsAway time.Duration
+	Pos       Pos
 }
 
 // Dish is one thing to eat: a course and the steps that make it.
@@ -36,8 +43,34 @@ type Dish struct {
 	ID     string // lower case with hyphens
 	Course int
 	Steps  []int // indices into Plan.Steps, in the order of the file
-	Pos    Pos
+	// Chore is set for what is no dish: its one step, to be done for the course.
+	// Name and ID are empty then.
+	Chore *Chore
+	// Optional: a remedy may drop all of it.
+	Optional bool
+	// Note is longer text, shown when the dish is opened.
+	Note string
+	// Makes is how many the recipe serves, Ingredients its lines as written, Food
+	// the id of what it is in the table of safe temperatures. 0 and empty: not said.
+	Makes       int
+	Ingredients []string
+	Food        string
+	Pos         Pos
 }
+
+// Chore says when a step of no dish may be done: before its course is served.
+type Chore struct {
+	// After is a course from whose planned serve on it may be done, -1 for none.
+	After int
+	// Ahead is how early before the course's asked serve it may start; without
+	// HasAhead from the beginning of the cook-day on.
+	Ahead    time.Duration
+	HasAhead bool
+}
+
+// SlipEvery is the least time between two absences of a seated cook, from start
+// to start.
+const SlipEvery = 10 * time.Minute
 
 // Defaults of a course and of a step.
 const (

@@ -8,6 +8,9 @@ type Kitchen struct {
 	Ovens   []Oven
 	Burners Burners
 	Tools   []Tool
+	// Cold are the cold places that the plan counts; one that is not listed
+	// holds as much as it is asked to.
+	Cold []Cold
 	// Minds is how many pots (steps whose hands are Near) one cook who is
 	// present can mind at once.
 	Minds int
@@ -20,7 +23,17 @@ type Kitchen struct {
 type Cook struct {
 	Name string
 	Free []Window // sorted, not overlapping
+	// Sits: the cook is at table from each serve for as long as the course is
+	// seated, but for what Course.SlipsAway lets them do.
+	Sits bool
 	Pos  Pos
+}
+
+// Cold is a cold place, "fridge" or "freezer", and how many things find room in it.
+type Cold struct {
+	Name   string
+	Places int
+	Pos    Pos
 }
 
 // Window is a stretch of time [From, To).
@@ -56,6 +69,8 @@ type Burners struct {
 type Tool struct {
 	Name  string
 	Count int
+	// Wash is how long a piece is out of use between two dishes.
+	Wash time.Duration
 	// Listed is false for a tool that steps name and the kitchen does not:
 	// it is taken to exist once.
 	Listed bool

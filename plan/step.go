@@ -22,7 +22,43 @@ type Step struct {
 	Keeps  Keep
 	Until  Until
 	Note   string
+	// Vessel is a tool that holds the food: taken from the start of this step
+	// through the gap to the next step of the dish with the same vessel. nil: none.
+	Vessel *Use
+	// Cold is the cold place in which an elastic step stands, empty for none, and
+	// ColdPlaces how many places it takes there.
+	Cold       string
+	ColdPlaces int
+	// Reminds are touches while the step is going.
+	Reminds []Remind
+	// Optional: a remedy may drop it.
+	Optional bool
+	// Accept are codes of cautions that the cook has seen and accepts, each with
+	// the reason.
+	Accept []Accepted
 	Pos    Pos
+}
+
+// Remind is a touch while a step is going.
+type Remind struct {
+	When RemindWhen
+	For  time.Duration // of Every and BeforeEnd
+	Text string        // what to do: "baste"
+}
+
+// RemindWhen says when a reminder comes.
+type RemindWhen int
+
+// When a reminder comes.
+const (
+	Every     RemindWhen = iota // at each For after the start, before the end
+	Halfway                     // half of the length after the start, rounded down
+	BeforeEnd                   // For before the end
+)
+
+// Accepted is a caution that the cook has seen.
+type Accepted struct {
+	Code, Reason string
 }
 
 // Length is how long a step lasts. An uncertain length (takes) is decided by
@@ -66,11 +102,23 @@ type Bake struct {
 	// accepts DialError on either side.
 	Lo, Hi Celsius
 	Space  int // half shelves
+	// Shut: nothing goes in or out of the oven meanwhile.
+	Shut bool
+	// Grill: the heat from above; it shares the oven with nothing but Grill. At,
+	// Lo and Hi are GrillHeat then.
+	Grill bool
 }
 
 // DialError is how far an oven may be from a single asked temperature: a dial
 // is no better than that.
 const DialError Celsius = 5
+
+// GrillHeat is the temperature taken for a grill, and GrillError how far from it
+// the oven may be: it is the heat from above that counts. From memory.
+const (
+	GrillHeat  Celsius = 250
+	GrillError Celsius = 20
+)
 
 // BurnerSize is the size of a burner.
 type BurnerSize int
@@ -122,11 +170,15 @@ const (
 
 // Keep is how long what a step made may wait before the next step takes it.
 type Keep struct {
-	Kind    KeepKind
-	For     time.Duration
-	AtMost  time.Duration // of a liking; equals For of a limit
-	Place   string        // "fridge" or "freezer"; empty for the counter
-	Assumed bool          // the plan says nothing; a default
+	Kind   KeepKind
+	For    time.Duration
+	AtMost time.Duration // of a liking; equals For of a limit
+	Place  string        // "fridge", "freezer" or "oven"; empty for the counter
+	Places int           // how many cold places it takes
+	// Warm is the oven that keeps it, where Place is "oven": it takes the step's
+	// space there, at any temperature from Lo to Hi.
+	Warm    *Bake
+	Assumed bool // the plan says nothing; a default
 }
 
 // Until is the sign that a step is done: an internal temperature, something to

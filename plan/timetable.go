@@ -62,6 +62,8 @@ const (
 	TouchStart TouchKind = "start"
 	TouchEnd   TouchKind = "end" // the last minute of the step
 	TouchSet   TouchKind = "set" // setting the oven
+	// TouchRemind is a reminder of a step that is going.
+	TouchRemind TouchKind = "remind"
 )
 
 // Touch is the minute [At, At+1min) in which a cook puts in, takes out or sets.
