@@ -47,7 +47,7 @@ func (f *facts) served(c int) (tick, bool) {
 // long is taken to have gone as planned: the projection says so.
 func factsOf(s *run.State, now time.Time) facts {
 	p := s.Plan
-	origin := p.CookDay()
+	origin := originOf(p)
 	minute := func(t time.Time) tick { return tick(plan.Minutes(t.Sub(origin))) }
 	f := facts{live: true, now: minute(now), origin: origin, sets: make([][]plan.OvenSet, len(p.Kitchen.Ovens))}
 	proj := run.Project(s, now)

@@ -85,6 +85,9 @@ func (j *job) links() {
 			continue
 		}
 		due := solve.StartOf(j.due[p.CourseOf(i)])
+		if c := p.Dishes[p.Steps[i].Dish].Chore; c != nil && c.After >= 0 {
+			j.lag(solve.StartOf(j.due[c.After]), solve.StartOf(i), 0)
+		}
 		if !followed[i] {
 			j.lag(solve.EndOf(i), due, 0)
 			j.keep(i, due, p.Steps[i].Keeps)

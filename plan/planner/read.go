@@ -43,9 +43,10 @@ func (j *job) read(r *solve.Result) *plan.Timetable {
 	for _, u := range j.touches {
 		if r.Choice[u.use] >= 0 {
 			at := t.Slots[u.step].Start
-			if u.what == plan.TouchEnd {
-				at = t.Slots[u.step].End.Add(-time.Minute)
+			if j.prob.Uses[u.use].From.End {
+				at = t.Slots[u.step].End
 			}
+			at = at.Add(time.Duration(j.prob.Uses[u.use].FromPlus) * time.Minute)
 			t.Touches = append(t.Touches, plan.Touch{What: u.what, Step: u.step, Oven: -1, At: at, Cook: r.Choice[u.use]})
 		}
 	}

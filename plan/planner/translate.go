@@ -22,6 +22,11 @@ const (
 const (
 	// levelMoves is the objective level of minutes moved, when planning again.
 	levelMoves = 2
+	// madeAhead is how long a step must keep for its work to be better done on a
+	// day before.
+	madeAhead = 12 * time.Hour
+	// manySlips is more absences than a cook can have at once.
+	manySlips = 1000
 	// hotWait is how long hot food may wait before it counts.
 	hotWait = 5
 	// idleOven is after how many minutes without a bake an oven is switched off.
@@ -46,7 +51,10 @@ type job struct {
 	small   int
 	large   int
 	tools   []int
-	stayOf  []int // stay of each step, -1
+	cold    map[string]int // resource of each cold place that is counted
+	long    []int          // of each cook: taken by steps too long to slip away for
+	slip    []int          // of each cook: how often they slip away
+	stayOf  []int          // stay of each step, -1
 
 	working  []int // use of each step's cook, -1
 	burnerOf []int // use of each step's burner, -1
@@ -61,7 +69,7 @@ type touchUse struct {
 }
 
 func translate(p *plan.Plan, f facts) *job {
-	j := &job{p: p, facts: f, origin: p.CookDay()}
+	j := &job{p: p, facts: f, origin: originOf(p)}
 	last := j.tick(p.Table)
 	for c := range p.Courses {
 		last = max(last, j.tick(p.Asked(c).Add(p.Courses[c].LateOK)))
@@ -74,7 +82,25 @@ func translate(p *plan.Plan, f facts) *job {
 	j.steps()
 	j.courses()
 	j.links()
+	j.seats()
+	j.vessels()
+	j.keepers()
 	return j
+}
+
+// originOf is tick 0: midnight at the start of the first day on which anybody
+// is free, at the latest of the cook-day.
+func originOf(p *plan.Plan) time.Time {
+	first := p.CookDay()
+	for _, c := range p.Kitchen.Cooks {
+		for _, w := range c.Free {
+			if w.From.Before(first) {
+				y, m, d := w.From.In(p.Table.Location()).Date()
+				first = time.Date(y, m, d, 0, 0, 0, 0, p.Table.Location())
+			}
+		}
+	}
+	return first
 }
 
 func (j *job) tick(t time.Time) tick { return tick(plan.Minutes(t.Sub(j.origin))) }
@@ -97,11 +123,21 @@ func (j *job) resources() {
 		r := solve.Resource{Calendar: j.calendar([]plan.Cook{k.Cooks[c]}, 1)}
 		j.hands = append(j.hands, j.resource(r))
 		j.minds = append(j.minds, j.resource(r))
-		j.anyMind = append(j.anyMind, solve.Option{{Resource: j.minds[c], Amount: 1}})
+		j.long = append(j.long, -1)
+		j.slip = append(j.slip, -1)
+		if k.Cooks[c].Sits && j.slips() > 0 {
+			j.long[c] = j.resource(always(1))
+			j.slip[c] = j.resource(always(manySlips))
+		}
+		j.anyMind = append(j.anyMind, j.slipped(solve.Option{{Resource: j.minds[c], Amount: 1}}, c))
 	}
 	j.pots = j.resource(solve.Resource{Calendar: j.calendar(k.Cooks, int32(k.Minds))})
 	j.small = j.resource(always(k.Burners.Small))
 	j.large = j.resource(always(k.Burners.Large))
+	j.cold = map[string]int{}
+	for _, c := range k.Cold {
+		j.cold[c.Name] = j.resource(always(c.Places))
+	}
 	for _, t := range k.Tools {
 		j.tools = append(j.tools, j.resource(always(t.Count)))
 	}
@@ -197,7 +233,11 @@ func (j *job) steps() {
 			j.burnerOf[i] = j.use(i, j.burnerOptions(b, f), 0)
 		}
 		for _, u := range s.Uses {
-			j.use(i, []solve.Option{{{Resource: j.tools[u.Tool], Amount: int32(u.Count)}}}, 0)
+			k := j.use(i, []solve.Option{{{Resource: j.tools[u.Tool], Amount: int32(u.Count)}}}, 0)
+			j.prob.Uses[k].ToPlus = j.wash(i, u.Tool)
+		}
+		if r, ok := j.cold[s.Cold]; ok && s.Cold != "" {
+			j.use(i, []solve.Option{{{Resource: r, Amount: int32(max(1, s.ColdPlaces))}}}, 0)
 		}
 		if s.Oven != nil {
 			j.stay(i, s.Oven, f)
@@ -216,6 +256,16 @@ func (j *job) activity(i int) {
 		if l.Longest != plan.Forever {
 			a.Max = max(a.Min, tick(plan.Minutes(l.Longest)))
 		}
+	}
+	if s := &j.p.Steps[i]; s.Hands.Working() && !s.Keeps.Assumed && s.Keeps.Kind != plan.Freely && s.Keeps.For >= madeAhead {
+		a.Before, a.AvoidLevel = j.tick(j.p.CookDay()), levelMoves
+	}
+	if c := j.p.Dishes[j.p.Steps[i].Dish].Chore; c != nil {
+		from := j.p.CookDay()
+		if c.HasAhead {
+			from = j.p.Asked(j.p.CourseOf(i)).Add(-c.Ahead)
+		}
+		a.Earliest = max(a.Earliest, j.tick(from))
 	}
 	switch f.progress {
 	case plan.Begun:
@@ -248,6 +298,13 @@ func (j *job) cookOptions(s *plan.Step, f fact) []solve.Option {
 		o := solve.Option{{Resource: j.hands[c], Amount: 1}}
 		if s.Hands == plan.Tied {
 			o = append(o, solve.Demand{Resource: j.minds[c], Amount: 1})
+		}
+		switch {
+		case j.long[c] < 0:
+		case s.Length.Planned() > j.slips():
+			o = append(o, solve.Demand{Resource: j.long[c], Amount: 1})
+		default:
+			o = j.slipped(o, c)
 		}
 		opts = append(opts, o)
 	}
@@ -282,10 +339,37 @@ func (j *job) touch(i int, s *plan.Step, f fact) {
 	if f.progress != plan.Done && (s.Oven != nil || s.Burner != nil) {
 		add(plan.TouchEnd, solve.EndOf(i), -1)
 	}
+	if f.progress == plan.Done {
+		return
+	}
+	least := tick(plan.Minutes(s.Length.Planned())) + f.extra
+	coming := func(at tick) bool { return f.progress == plan.Ahead || f.start+at >= j.facts.now }
+	for _, r := range s.Reminds {
+		every := tick(plan.Minutes(r.For))
+		switch r.When {
+		case plan.Every:
+			for at := every; every > 0 && at < least; at += every {
+				if coming(at) {
+					add(plan.TouchRemind, solve.StartOf(i), at)
+				}
+			}
+		case plan.Halfway:
+			if coming(least / 2) {
+				add(plan.TouchRemind, solve.StartOf(i), least/2)
+			}
+		case plan.BeforeEnd:
+			if coming(least - every) {
+				add(plan.TouchRemind, solve.EndOf(i), -every)
+			}
+		}
+	}
 }
 
 func (j *job) stay(i int, b *plan.Bake, f fact) {
-	st := solve.Stay{Act: i, Lo: float64(b.Lo), Hi: float64(b.Hi), Goal: float64(b.At), Space: int32(b.Space), Continues: -1}
+	st := solve.Stay{Act: i, Lo: float64(b.Lo), Hi: float64(b.Hi), Goal: float64(b.At), Space: int32(b.Space), Continues: -1, Shut: b.Shut}
+	if b.Grill {
+		st.Class = 1
+	}
 	switch {
 	case f.progress != plan.Ahead && f.oven >= 0:
 		st.States = []int{f.oven}

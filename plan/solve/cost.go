@@ -39,6 +39,9 @@ func (pl *placer) result() *Result {
 			r.Cost.Early += ahead
 			r.Cost.First = max(r.Cost.First, ahead)
 		}
+		if a := &p.Acts[i]; a.Before > 0 && !a.Fixed && r.Start[i] >= a.Before {
+			r.Cost.Soft[a.AvoidLevel] += int64(a.Min)
+		}
 		r.Cost.Broken += timeTravel*int64(pl.tooEarly(i)) + int64(pl.forced[i])
 	}
 	for _, l := range p.Lags {

@@ -231,14 +231,14 @@ func (pl *placer) bestOption(opts []Option, from, to int, pair int32) (int, int)
 	for k, o := range opts {
 		worst := -1
 		for _, d := range o {
-			if t := pl.prof[d.Resource].blocked(from, to, d.Amount, pair); t > worst {
+			if t := pl.prof[d.Resource].blocked(from, d.until(from, to), d.Amount, pair); t > worst {
 				worst = t
 			}
 		}
 		if worst < 0 {
 			return k, 0
 		}
-		least = min(least, to-worst)
+		least = min(least, max(1, to-worst))
 	}
 	return -1, least
 }
@@ -267,6 +267,9 @@ func (pl *placer) commit(i int, force bool) (bool, Tick) {
 		from, to := pl.cells(u)
 		o, shift := pl.bestOption(u.Options, from, to, u.Pair)
 		if o < 0 {
+			if u.From.Act == i && u.To.Act != i {
+				shift = int(pl.p.Horizon) // held until another begins: no earlier start helps
+			}
 			if !force {
 				return fail(Tick(shift))
 			}
@@ -275,12 +278,16 @@ func (pl *placer) commit(i int, force bool) (bool, Tick) {
 		}
 		pl.choice[k] = o
 		for _, d := range u.Options[o] {
-			pl.prof[d.Resource].take(from, to, d.Amount, u.Pair)
+			pl.prof[d.Resource].take(from, d.until(from, to), d.Amount, u.Pair)
 		}
 		taken++
 	}
 	s, e := pl.b.lb[2*i], pl.b.lb[2*i+1]
 	for _, k := range pl.staysOf[i] {
+		if s == e { // it lasts no time and needs no value
+			pl.stateOf[k] = pl.p.Stays[k].States[0]
+			continue
+		}
 		least := Tick(1 << 30)
 		for _, r := range pl.p.Stays[k].States {
 			from, to := int(s+pl.early), int(e+pl.early)
@@ -317,6 +324,9 @@ func (pl *placer) commit(i int, force bool) (bool, Tick) {
 
 // force counts the cells [from, to) that activity i takes though they are not free.
 func (pl *placer) force(i, from, to int) {
+	if pl.p.Acts[i].Due {
+		return // a milestone takes what there is
+	}
 	if judged := int(pl.p.Now + pl.early); from < judged {
 		from = judged
 	}
@@ -337,12 +347,14 @@ func (pl *placer) release(i, count int) {
 		}
 		from, to := pl.cells(u)
 		for _, d := range u.Options[pl.choice[k]] {
-			pl.prof[d.Resource].give(from, to, d.Amount, u.Pair)
+			pl.prof[d.Resource].give(from, d.until(from, to), d.Amount, u.Pair)
 		}
 		pl.choice[k] = -1
 	}
 	for _, k := range pl.staysOf[i] {
-		if r := pl.stateOf[k]; r >= 0 {
+		if r := pl.stateOf[k]; r >= 0 && pl.b.lb[2*i] == pl.b.lb[2*i+1] {
+			pl.stateOf[k] = -1
+		} else if r >= 0 {
 			from, to := int(pl.b.lb[2*i]+pl.early), int(pl.b.lb[2*i+1]+pl.early)
 			pl.prof[pl.p.SpaceOf[r]].give(from, to, pl.p.Stays[k].Space, 0)
 			pl.removeVisit(r, k)
@@ -419,7 +431,16 @@ func (pl *placer) descend(j int) bool {
 			}
 		}
 	}
-	for e, low := pl.b.ub[2*j+1], pl.b.lb[2*j+1]; e >= low; {
+	a, b := &pl.p.Acts[j], pl.b
+	top := b.ub[2*j+1]
+	if a.Before > 0 && pl.descendFrom(j, min(top, a.Before-1+a.Min)) {
+		return true
+	}
+	return pl.descendFrom(j, top)
+}
+
+func (pl *placer) descendFrom(j int, top Tick) bool {
+	for e, low := top, pl.b.lb[2*j+1]; e >= low; {
 		ok, shift := pl.try(j, e, false)
 		if ok {
 			return true

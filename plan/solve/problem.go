@@ -47,6 +47,10 @@ type Activity struct {
 	// FixedEnd.
 	Fixed, FixedEnd bool
 	Start, End      Tick
+	// Before, where positive, is a tick before which the activity had better
+	// start: if it does not, its least length counts at AvoidLevel.
+	Before     Tick
+	AvoidLevel int
 	// Due marks a milestone (Min = Max = 0) that the search may move later, one
 	// course of a meal say: it is put at its earliest possible tick first.
 	Due bool
@@ -97,6 +101,17 @@ type Option []Demand
 type Demand struct {
 	Resource int
 	Amount   int32
+	// Plus, where positive: taken for so many ticks from the start of the use,
+	// however long the use is.
+	Plus Tick
+}
+
+// until returns the end of a demand of a use of [from, to).
+func (d Demand) until(from, to int) int {
+	if d.Plus > 0 {
+		return from + int(d.Plus)
+	}
+	return to
 }
 
 // State is a resource that has one value at a time, such as a temperature. It
@@ -132,6 +147,10 @@ type Stay struct {
 	Goal float64
 	// Space is taken of SpaceOf[state].
 	Space int32
+	// Class keeps stays of unlike kinds apart whatever their values.
+	Class int
+	// Shut: no other stay begins or ends while this one lasts.
+	Shut bool
 	// Continues is another stay (index), or -1: this one follows it at once and
 	// accepts the change of value between them.
 	Continues int

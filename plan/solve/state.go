@@ -19,6 +19,7 @@ type group struct {
 	start, end Tick
 	lo, hi     float64
 	goal       float64
+	class      int
 }
 
 // changeover returns the whole ticks that must lie between a stay in a and a
@@ -61,7 +62,9 @@ func (pl *placer) fits(r, k int, s, e Tick) (bool, Tick) {
 			lo, hi = max(lo, other.Lo), min(hi, other.Hi)
 			// What is in it now was set for before; nothing is set anew meanwhile.
 			unfit := o.start < st.SetFrom && st.IsSet && (st.Now < me.Lo || st.Now > me.Hi)
-			if lo > hi || unfit {
+			door := me.Shut && (s < o.start && o.start < e || s < o.end && o.end < e) ||
+				other.Shut && (o.start < s && s < o.end || o.start < e && e < o.end)
+			if lo > hi || unfit || door || me.Class != other.Class {
 				return false, max(1, e-(o.start-st.changeover(me, other)))
 			}
 			from, to = min(from, o.start), max(to, o.end)
@@ -133,7 +136,7 @@ func (pl *placer) takeSetting(set Setting, sign int32) {
 	}
 	at := int(set.Tick + pl.early)
 	for _, d := range pl.p.States[set.State].Setting[set.Choice] {
-		pl.prof[d.Resource].take(at, at+1, sign*d.Amount, 0)
+		pl.prof[d.Resource].take(at, d.until(at, at+1), sign*d.Amount, 0)
 	}
 }
 
@@ -163,7 +166,7 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		settled = float64(st.SetFrom) + st.Drift(entry, value)
 	}
 	prev := group{end: -pl.early, lo: math.Inf(-1), hi: math.Inf(1)}
-	seen := false
+	seen, class := false, 0
 	for _, g := range pl.groups(r) {
 		idle := seen && st.Idle > 0 && g.start-prev.end > st.Idle
 		under := g.start < st.SetFrom // under way, set already
@@ -171,8 +174,8 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 			value, set = st.dial(&g), true
 		}
 		there := made || float64(st.SetFrom)+st.reach(st.Initial, g.lo, g.hi) <= float64(g.start)
-		if under || set && !idle && value >= g.lo && value <= g.hi && there {
-			prev, seen = g, true
+		if under || set && !idle && g.class == class && value >= g.lo && value <= g.hi && there {
+			prev, seen, class = g, true, g.class
 			continue
 		}
 		w := window{value: st.dial(&g), stay: g.visits[0].stay}
@@ -199,7 +202,7 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 			return
 		}
 		entry, settled = clamp(at, g.lo, g.hi), w.to+st.Drift(at, w.value)
-		value, set, made, prev, seen = w.value, true, true, g, true
+		value, set, made, prev, seen, class = w.value, true, true, g, true, g.class
 	}
 }
 
@@ -213,6 +216,9 @@ func (pl *placer) groups(r int) []group {
 		if n := len(out); n > 0 && s.Continues < 0 {
 			g := &out[n-1]
 			lo, hi := max(g.lo, s.Lo), min(g.hi, s.Hi)
+			if s.Class != g.class {
+				hi = lo - 1
+			}
 			past := g.start < st.SetFrom && v.start >= st.SetFrom
 			if lo <= hi && (v.start < g.end || !past && (st.Idle <= 0 || v.start-g.end <= st.Idle)) {
 				g.visits = append(g.visits, v)
@@ -226,7 +232,7 @@ func (pl *placer) groups(r int) []group {
 			out = append(out, group{})
 		}
 		g := &out[len(out)-1]
-		*g = group{visits: append(g.visits[:0], v), start: v.start, end: v.end, lo: s.Lo, hi: s.Hi, goal: s.Goal}
+		*g = group{visits: append(g.visits[:0], v), start: v.start, end: v.end, lo: s.Lo, hi: s.Hi, goal: s.Goal, class: s.Class}
 	}
 	pl.groupBuf = out
 	return out
