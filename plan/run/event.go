@@ -73,4 +73,7 @@ type PlanCopy struct {
 	Table    time.Time `json:"table"`  // when the dinner is, after --serve
 	Zone     string    `json:"zone"`
 	Rehearse bool      `json:"rehearse,omitempty"`
+	Cautious bool      `json:"cautious,omitempty"` // planned with Plan.Cautious
+	// Files are the texts of the files that the plan names, by that name.
+	Files map[string]string `json:"files,omitempty"`
 }
