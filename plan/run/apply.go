@@ -50,11 +50,11 @@ func (s *State) take(e *Event) error {
 func (s *State) start(i int, at time.Time) error {
 	switch st := &s.Steps[i]; st.Status {
 	case plan.Begun:
-		return fmt.Errorf("%q is going since %s already", s.Plan.Steps[i].Do, s.hm(st.Started))
+		return fmt.Errorf("%q is going since %s already", s.Plan.Steps[i].Do, s.when(st.Started, at))
 	case plan.Done:
-		return fmt.Errorf("%q is done since %s already, undo that first", s.Plan.Steps[i].Do, s.hm(st.Finished))
+		return fmt.Errorf("%q is done since %s already, undo that first", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	case plan.Skipped:
-		return fmt.Errorf("%q was skipped at %s, undo that first", s.Plan.Steps[i].Do, s.hm(st.Finished))
+		return fmt.Errorf("%q was skipped at %s, undo that first", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	}
 	s.begin(i, at)
 	return nil
@@ -109,11 +109,11 @@ func (s *State) finish(i int, at time.Time) error {
 	st, do := &s.Steps[i], s.Plan.Steps[i].Do
 	switch {
 	case st.Status == plan.Done:
-		return fmt.Errorf("%q is done since %s already", do, s.hm(st.Finished))
+		return fmt.Errorf("%q is done since %s already", do, s.when(st.Finished, at))
 	case st.Status == plan.Skipped:
-		return fmt.Errorf("%q was skipped at %s, undo that first", do, s.hm(st.Finished))
+		return fmt.Errorf("%q was skipped at %s, undo that first", do, s.when(st.Finished, at))
 	case st.Status == plan.Begun && at.Before(st.Started):
-		return fmt.Errorf("%q began at %s, it cannot be done at %s", do, s.hm(st.Started), s.hm(at))
+		return fmt.Errorf("%q began at %s, it cannot be done at %s", do, s.when(st.Started, at), s.when(at, st.Started))
 	case st.Status == plan.Ahead:
 		s.begin(i, s.impliedStart(i, at))
 	}
@@ -155,9 +155,9 @@ func (s *State) prolong(i int, at time.Time, by time.Duration) error {
 	st, step := &s.Steps[i], &s.Plan.Steps[i]
 	switch st.Status {
 	case plan.Done:
-		return fmt.Errorf("%q is done since %s already, undo that first", step.Do, s.hm(st.Finished))
+		return fmt.Errorf("%q is done since %s already, undo that first", step.Do, s.when(st.Finished, at))
 	case plan.Skipped:
-		return fmt.Errorf("%q was skipped at %s, undo that first", step.Do, s.hm(st.Finished))
+		return fmt.Errorf("%q was skipped at %s, undo that first", step.Do, s.when(st.Finished, at))
 	case plan.Ahead:
 		if s.Timetable == nil || s.Timetable.Slots[i].Start.After(at) {
 			st.Extra += by // said beforehand: it will take longer
@@ -180,9 +180,9 @@ func (s *State) prolong(i int, at time.Time, by time.Duration) error {
 func (s *State) skip(i int, at time.Time) error {
 	switch st := &s.Steps[i]; st.Status {
 	case plan.Done:
-		return fmt.Errorf("%q is done since %s already, it cannot be skipped", s.Plan.Steps[i].Do, s.hm(st.Finished))
+		return fmt.Errorf("%q is done since %s already, it cannot be skipped", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	case plan.Skipped:
-		return fmt.Errorf("%q was skipped at %s already", s.Plan.Steps[i].Do, s.hm(st.Finished))
+		return fmt.Errorf("%q was skipped at %s already", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	}
 	s.Steps[i].Status, s.Steps[i].Finished = plan.Skipped, at
 	s.follow(i, at)
@@ -206,9 +206,11 @@ func (s *State) acknowledge(cue string, at time.Time) error {
 
 // serve puts a course on the table. What is still going for it is over then, and
 // so is what was to be begun by then and nobody told of; the rest is left out.
+// Chores are no food: one that was to be done by then is; what is still going
+// goes on, and what is still to be done goes on being offered.
 func (s *State) serve(c int, at time.Time) error {
 	if served := s.Courses[c].Served; !served.IsZero() {
-		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.hm(served))
+		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.when(served, at))
 	}
 	s.Courses[c].Served = at
 	// Waits come last: what follows one tells when it was over.
@@ -217,6 +219,10 @@ func (s *State) serve(c int, at time.Time) error {
 			switch {
 			case s.Plan.CourseOf(i) != c || s.Plan.Steps[i].Length.Elastic != waits:
 			case s.Steps[i].Status == plan.Done || s.Steps[i].Status == plan.Skipped:
+			case s.Plan.Dishes[s.Plan.Steps[i].Dish].Chore != nil:
+				if s.dueBy(i, at) {
+					s.imply(i, at)
+				}
 			case s.Steps[i].Status == plan.Begun, s.Timetable != nil && s.Timetable.Slots[i].Start.Before(at):
 				s.imply(i, at)
 			default:
@@ -227,10 +233,22 @@ func (s *State) serve(c int, at time.Time) error {
 	return nil
 }
 
+// dueBy reports whether a step was to be done by a time.
+func (s *State) dueBy(i int, at time.Time) bool {
+	began := s.Steps[i].Started
+	if s.Steps[i].Status == plan.Ahead {
+		if s.Timetable == nil {
+			return false
+		}
+		began = s.Timetable.Slots[i].Start
+	}
+	return !began.Add(s.length(i)).After(at)
+}
+
 // length is how long a step is expected to take, of a wait the least.
 func (s *State) length(i int) time.Duration {
 	return s.Plan.Steps[i].Length.Planned() + s.Steps[i].Extra
 }
 
-// hm tells a time of day in the plan's zone.
-func (s *State) hm(t time.Time) string { return t.In(s.Plan.Table.Location()).Format("15:04") }
+// when tells a time in the plan's zone, as read at now.
+func (s *State) when(t, now time.Time) string { return DayTime(t, now, s.Plan.Table.Location()) }

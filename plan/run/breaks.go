@@ -125,7 +125,7 @@ func (pr *projected) breaks() []plan.Break {
 	for c, course := range pr.s.Plan.Courses {
 		if at := pr.at(pr.serve(c)); !pr.settled(pr.serve(c)) {
 			over := at.Sub(pr.s.Plan.Asked(c)) - course.LateOK
-			add(plan.BreakLate, -1, c, at, over, "%s at %s, %s later than it may be", course.Name, pr.s.hm(at), span(over))
+			add(plan.BreakLate, -1, c, at, over, "%s at %s, %s later than it may be", course.Name, pr.when(at), span(over))
 		}
 	}
 	for _, k := range pr.kept() {

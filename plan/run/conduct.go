@@ -74,6 +74,7 @@ func (pr *projected) steps(m *Moment) {
 		case plan.Begun:
 			pr.going(i, false, m)
 		}
+		pr.reminders(i, m)
 	}
 }
 
@@ -107,13 +108,7 @@ func (pr *projected) ahead(i int, m *Moment) {
 func (pr *projected) going(i int, unconfirmed bool, m *Moment) {
 	v := pr.end(i)
 	asks := pr.ends(i)
-	end := pr.at(v)
-	if pr.status[v] == open {
-		end = pr.time(pr.due[v])
-	}
-	if !asks && pr.status[v] != assumed { // a wait: it ends when what follows starts
-		end = pr.waitEnd(i)
-	}
+	end := pr.ending(i)
 	cue := pr.endCue(i)
 	cue.Due = end
 	over := !end.After(pr.now)

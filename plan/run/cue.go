@@ -12,6 +12,7 @@ import (
 const (
 	cueStart    = "start:"
 	cueEnd      = "end:"
+	cueRemind   = "remind:"
 	cueSet      = "set:"
 	cueServe    = "serve:"
 	cueTimer    = "timer:"
@@ -40,7 +41,7 @@ func sortCues(cues []Cue) {
 
 // rank orders what happens at one instant: something ends before the next begins.
 func rank(c Cue) int {
-	for r, what := range []string{cueTimer, cueEnd, cueSet, cueStart, cueServe} {
+	for r, what := range []string{cueTimer, cueEnd, cueRemind, cueSet, cueStart, cueServe} {
 		if strings.HasPrefix(c.ID, what) {
 			return r
 		}
@@ -71,7 +72,7 @@ func (pr *projected) startCue(i int) Cue {
 
 func (pr *projected) soonCue(i int, start Cue) Cue {
 	c := pr.stepCue(Soon, cueSoon, i)
-	c.Due, c.Text, c.Label = start.Due, "At "+pr.s.hm(start.Due)+": "+start.Text, "seen"
+	c.Due, c.Text, c.Label = start.Due, "At "+pr.when(start.Due)+": "+start.Text, "seen"
 	return c
 }
 
@@ -79,6 +80,9 @@ func (pr *projected) endCue(i int) Cue {
 	c := pr.stepCue(Look, cueEnd, i)
 	c.Text = pr.name(i) + " · " + pr.look(i)
 	c.Answer, c.Label = []Event{{Kind: Finished, Step: pr.s.Plan.Steps[i].ID}}, "done"
+	if away := pr.putAway(i); away != "" {
+		c.Text += " · then " + away
+	}
 	return c
 }
 
@@ -127,7 +131,7 @@ func (pr *projected) lateCue(cm CourseMoment) Cue {
 	late := cm.Late.Round(lateStep)
 	c := blankCue(LateCue, fmt.Sprintf("%s%s:%d", cueLate, name, int(late.Minutes())))
 	c.Course, c.Due, c.Label = cm.Course, cm.Asked.Add(pr.s.Plan.Courses[cm.Course].LateOK), "seen"
-	c.Text = fmt.Sprintf("%s will be %s late: %s instead of %s", name, span(cm.Late), pr.s.hm(cm.Projected), pr.s.hm(cm.Asked))
+	c.Text = fmt.Sprintf("%s will be %s late: %s instead of %s", name, span(cm.Late), pr.when(cm.Projected), pr.when(cm.Asked))
 	return c
 }
 
@@ -151,7 +155,7 @@ func (pr *projected) keeping(m *Moment) {
 		c := pr.stepCue(LateCue, cueKeep, k.step)
 		c.ID += ":" + k.by
 		c.Due, c.Label = k.until.Add(-SoonAhead), "seen"
-		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), span(k.long), pr.s.hm(k.until), k.name)
+		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), span(k.long), pr.when(k.until), k.name)
 		m.Cues = append(m.Cues, c)
 	}
 }
@@ -164,9 +168,9 @@ func (pr *projected) conflicts(m *Moment) {
 		c := pr.stepCue(LateCue, cueConflict+name+":", x.step)
 		c.ID = fmt.Sprintf("%s:%d", c.ID, int(late.Minutes()))
 		c.Due, c.Label = x.planned, "seen"
-		want := fmt.Sprintf("%s wants %s at %s: ready %s", pr.name(x.step), pr.bakes(x.step), pr.s.hm(x.planned), pr.s.hm(upToMinute(x.ready)))
+		want := fmt.Sprintf("%s wants %s at %s: ready %s", pr.name(x.step), pr.bakes(x.step), pr.when(x.planned), pr.when(upToMinute(x.ready)))
 		if x.holder >= 0 {
-			c.Text = fmt.Sprintf("%s: %s needs %s until %s, %s", title(name), pr.name(x.holder), pr.bakes(x.holder), pr.s.hm(upToMinute(x.until)), want)
+			c.Text = fmt.Sprintf("%s: %s needs %s until %s, %s", title(name), pr.name(x.holder), pr.bakes(x.holder), pr.when(upToMinute(x.until)), want)
 		} else {
 			c.Text = fmt.Sprintf("%s: ready late, %s", title(name), want)
 		}

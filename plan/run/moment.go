@@ -27,7 +27,7 @@ func (c Class) String() string {
 // Cue is what the tool says at a moment.
 type Cue struct {
 	// ID is stable while the cue lives: "start:lamb/roast", "end:lamb/roast",
-	// "set:oven:lamb/roast", "serve:Main", "timer:17", "conflict:oven:…",
+	// "remind:lamb/roast:1.2", "set:oven:lamb/roast", "serve:Main", "timer:17", "conflict:oven:…",
 	// "late:Main".
 	ID     string
 	Class  Class
@@ -44,7 +44,7 @@ type Cue struct {
 }
 
 // Upcoming is something that is not due yet: a start, an oven setting, an end
-// that wants the cook, a serve.
+// that wants the cook, a reminder, a serve.
 type Upcoming struct {
 	Cue Cue
 	At  time.Time

@@ -58,6 +58,7 @@ func orderOf(s *State, timetabled bool) *order {
 	o.serves()
 	if timetabled {
 		o.cooks()
+		o.seats()
 		o.units()
 		o.ovens()
 		o.settings()
@@ -204,6 +205,10 @@ func (o *order) serves() {
 		}
 	}
 	for i := range o.s.Steps {
+		chore := o.s.Plan.Dishes[o.s.Plan.Steps[i].Dish].Chore
+		if chore != nil && chore.After >= 0 && o.s.Steps[i].Status == plan.Ahead {
+			o.arc(o.serve(chore.After), o.start(i), 0)
+		}
 		if o.skipped(i) || !open(o.s.Plan.CourseOf(i)) {
 			continue
 		}

@@ -22,83 +22,79 @@ func (o *order) cooks() {
 	}
 }
 
-// units hands each burner, each piece of a tool and each half shelf from one
-// user to the next: a partial-order schedule. Source: Policella, Cesta, Oddi and
+// units hands each burner, each piece of a tool, each cold place and each half
+// shelf from one user to the next: a partial-order schedule. Source: Policella, Cesta, Oddi and
 // Smith, From precedence constraint posting to partial order schedules, AI
 // Communications 20 (2007), from memory.
 func (o *order) units() {
 	k, steps, slots := &o.s.Plan.Kitchen, o.s.Plan.Steps, o.s.Timetable.Slots
 	counts := [...]int{plan.Small: k.Burners.Small, plan.Large: k.Burners.Large}
 	for size := plan.Small; size <= plan.Large; size++ {
-		o.resource(counts[size], func(i int) int {
+		o.resource(counts[size], o.used(func(i int) int {
 			if steps[i].Burner == nil || slots[i].Burner != size {
 				return 0
 			}
 			return steps[i].Burner.Count
-		})
+		}))
 	}
 	for tool := range k.Tools {
-		o.resource(k.Tools[tool].Count, func(i int) (n int) {
-			for _, u := range steps[i].Uses {
-				if u.Tool == tool {
-					n += u.Count
-				}
-			}
-			return n
-		})
+		o.resource(k.Tools[tool].Count, o.ofTool(tool))
+	}
+	for _, cold := range k.Cold {
+		o.resource(cold.Places, o.ofCold(cold.Name))
 	}
 	for oven := range k.Ovens {
-		o.resource(k.Ovens[oven].Shelves, func(i int) int {
+		o.resource(k.Ovens[oven].Shelves, o.used(func(i int) int {
 			if steps[i].Oven == nil || slots[i].Oven != oven {
 				return 0
 			}
 			return steps[i].Oven.Space
-		})
+		}))
 	}
 }
 
-// resource gives the units of one resource to its users in the order of time:
-// to each those that were used last of the ones that are free by then, else the
-// ones free first.
-func (o *order) resource(units int, demand func(i int) int) {
-	users := o.byTime(func(i int) bool { return demand(i) > 0 })
-	if len(users) < 2 || units == 0 {
+// resource gives the units of one resource to its claims in the order of time:
+// to each those that were handed to it, then those that were used last of the
+// ones that are free by then, else the ones free first.
+func (o *order) resource(units int, claims []claim) {
+	if len(claims) < 2 || units == 0 {
 		return
 	}
-	held := make([]int, units) // by whom last
-	for u := range held {
-		held[u] = -1
-	}
+	slices.SortStableFunc(claims, func(a, b claim) int {
+		return cmp.Or(a.begin.Compare(b.begin), a.over.Compare(b.over), cmp.Compare(a.step, b.step))
+	})
+	held := make([]*claim, units) // by whom last
 	free := func(u int) time.Time {
-		if held[u] < 0 {
+		if held[u] == nil {
 			return time.Time{}
 		}
-		return o.expected(held[u])
+		return held[u].over
 	}
 	pick := make([]int, units)
 	for u := range pick {
 		pick[u] = u
 	}
-	for _, j := range users {
-		at := o.begins(j)
+	for k := range claims {
+		c := &claims[k]
 		slices.SortStableFunc(pick, func(a, b int) int {
+			ha, hb := held[a] != nil && held[a].taker == c.step, held[b] != nil && held[b].taker == c.step
 			fa, fb := free(a), free(b)
-			la, lb := fa.After(at), fb.After(at)
+			la, lb := fa.After(c.begin), fb.After(c.begin)
 			switch {
-			case la != lb && lb:
+			case ha != hb && ha, ha == hb && la != lb && lb:
 				return -1
-			case la != lb:
+			case ha != hb, la != lb:
 				return 1
 			case la:
 				return fa.Compare(fb)
 			}
 			return fb.Compare(fa)
 		})
-		for _, u := range pick[:min(demand(j), units)] {
-			if held[u] >= 0 {
-				o.hand(held[u], j)
+		for _, u := range pick[:min(c.count, units)] {
+			if held[u] != nil {
+				o.pass(held[u], c)
 			}
-			held[u] = j
+			held[u] = c
 		}
 	}
 }

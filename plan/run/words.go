@@ -10,16 +10,53 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// name is what a step is called: what the cook wrote, and the dish unless that
-// says it.
-func (pr *projected) name(i int) string {
-	step := &pr.s.Plan.Steps[i]
-	dish := pr.s.Plan.Dishes[step.Dish].Name
+// StepName is what a step is called: what the cook wrote, and the dish unless
+// that says it. A chore has none.
+func StepName(p *plan.Plan, i int) string {
+	step := &p.Steps[i]
+	dish := p.Dishes[step.Dish].Name
 	if dish == "" || strings.Contains(strings.ToLower(step.Do), strings.ToLower(dish)) {
 		return step.Do
 	}
 	return step.Do + " · " + dish
 }
+
+// DishName is what a step is for: its dish; of a chore, what the cook wrote.
+func DishName(p *plan.Plan, i int) string {
+	if name := p.Dishes[p.Steps[i].Dish].Name; name != "" {
+		return name
+	}
+	return p.Steps[i].Do
+}
+
+// DayTime tells a time of day in a zone, "19:00"; of another day than now with
+// the day of the week, "Thu 19:00", and, where that could be another week's, with
+// the date, "Thu 8 Oct 19:00".
+func DayTime(t, now time.Time, zone *time.Location) string {
+	t, now = t.In(zone), now.In(zone)
+	switch days := Days(t, now); {
+	case days == 0:
+		return t.Format("15:04")
+	case -week < days && days < week:
+		return t.Format("Mon 15:04")
+	}
+	return t.Format("Mon 2 Jan 15:04")
+}
+
+// week is in days.
+const week = 7
+
+// Days is how many days of the calendar lie from the day of now to that of t,
+// each in its own zone; below 0 where t is earlier.
+func Days(t, now time.Time) int {
+	midnight := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC) }
+	return int(midnight(t).Sub(midnight(now)) / (24 * time.Hour))
+}
+
+// when tells a time as read at the moment.
+func (pr *projected) when(t time.Time) string { return pr.s.when(t, pr.now) }
+
+func (pr *projected) name(i int) string { return StepName(pr.s.Plan, i) }
 
 // with is the name and the place of a step.
 func (pr *projected) with(i int) string {
@@ -30,7 +67,7 @@ func (pr *projected) with(i int) string {
 }
 
 // place is where a step happens, or who does it where there are several: "oven
-// at 325 °F", "large burner", "Ines". It may be empty.
+// at 325 °F", "in the fridge", "large burner", "Ines". It may be empty.
 func (pr *projected) place(i int) string {
 	p, slot := pr.s.Plan, pr.s.Timetable.Slots[i]
 	step := &p.Steps[i]
@@ -40,6 +77,9 @@ func (pr *projected) place(i int) string {
 	}
 	if step.Oven != nil && slot.Oven >= 0 {
 		parts = append(parts, p.Kitchen.Ovens[slot.Oven].Name+" at "+p.Units.Temp(pr.dial(i)))
+	}
+	if step.Cold != "" {
+		parts = append(parts, "in the "+step.Cold)
 	}
 	switch {
 	case step.Burner == nil || slot.Burner == plan.AnyBurner:
@@ -52,13 +92,52 @@ func (pr *projected) place(i int) string {
 }
 
 // bakes is the temperature that a step asks for: "325 °F", "450–475 °F".
-func (pr *projected) bakes(i int) string {
-	b, u := pr.s.Plan.Steps[i].Oven, pr.s.Plan.Units
-	if b.Hi-b.Lo <= 2*plan.DialError+0.01 { // a single one
+func (pr *projected) bakes(i int) string { return heatOf(pr.s.Plan.Steps[i].Oven, pr.s.Plan.Units) }
+
+func heatOf(b *plan.Bake, u plan.Units) string {
+	switch {
+	case b.Grill:
+		return "the grill"
+	case b.Hi-b.Lo <= 2*plan.DialError+0.01: // a single one
 		return u.Temp(b.At)
 	}
 	lo, _, _ := strings.Cut(u.Temp(b.Lo), " ")
 	return lo + "–" + u.Temp(b.Hi)
+}
+
+// putAway is where what step i made waits until it is taken: "into the fridge",
+// "keep warm in the oven, 170–200 °F". Empty where it stays on the counter, or is
+// taken before it is worth the way.
+func (pr *projected) putAway(i int) string {
+	k := &pr.s.Plan.Steps[i].Keeps
+	if k.Place == "" {
+		return ""
+	}
+	taken := pr.serve(pr.s.Plan.CourseOf(i))
+	if last := pr.takenBy(i); last >= 0 {
+		taken = pr.start(last)
+	}
+	waits := time.Duration(pr.x[taken] - pr.x[pr.end(i)])
+	switch {
+	case k.Warm == nil && waits >= coldFrom:
+		return "into the " + k.Place
+	case k.Warm != nil && waits > 0:
+		return "keep warm in the " + pr.warmIn(i) + ", " + heatOf(k.Warm, pr.s.Plan.Units)
+	}
+	return ""
+}
+
+// coldFrom is how long something must wait to be put into a cold place.
+const coldFrom = 10 * time.Minute
+
+// warmIn is the name of the oven in which what step i made keeps warm: the one
+// asked for, else the one it was baked in.
+func (pr *projected) warmIn(i int) string {
+	oven := pr.s.Plan.Steps[i].Keeps.Warm.In
+	if oven < 0 {
+		oven = max(0, pr.s.Timetable.Slots[i].Oven)
+	}
+	return pr.s.Plan.Kitchen.Ovens[oven].Name
 }
 
 // dial is what the oven is set to when a step goes in, if that suits it; else
