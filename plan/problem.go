@@ -28,6 +28,9 @@ type Problem struct {
 	Pos      Pos
 	Text     string   // lower case, no full stop
 	Hints    []string // what would be right, one thought each
+	// File is the file that Pos is in where that is not the plan's own: the name
+	// as the plan says it. Line is then the text of the line.
+	File, Line string
 }
 
 // Problems are all problems of a plan, sorted by position.
@@ -45,10 +48,11 @@ func (ps Problems) Error() string {
 	return b.String()
 }
 
-// Sort orders the problems by their place in the file.
+// Sort orders the problems by their place: the plan's own first, then those of
+// other files.
 func (ps Problems) Sort() {
 	slices.SortStableFunc(ps, func(a, b Problem) int {
-		return cmp.Or(cmp.Compare(a.Pos.Line, b.Pos.Line), cmp.Compare(a.Pos.Col, b.Pos.Col))
+		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Pos.Line, b.Pos.Line), cmp.Compare(a.Pos.Col, b.Pos.Col))
 	})
 }
 

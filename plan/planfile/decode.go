@@ -20,6 +20,9 @@ type Options struct {
 	Local *time.Location // the zone of a plan that names none; nil is UTC
 	// Locale, as in LANG, decides the units of a plan that names none.
 	Locale string
+	// Open returns the text of a file beside the plan, for a kitchen in a file of
+	// its own. nil refuses such a plan.
+	Open func(name string) ([]byte, error)
 }
 
 // Version is the version of the plan file's format.
@@ -36,6 +39,7 @@ const maxCompared = 50_000
 type decoder struct {
 	o        Options
 	src      source
+	file     string // what src is, where it is not the plan
 	p        *plan.Plan
 	loc      *time.Location
 	problems plan.Problems
@@ -46,7 +50,7 @@ type decoder struct {
 
 	table dinner // when the dinner is, and was before Options.Serve
 	// What is not checked against the rest, for it could not be read.
-	coursesBad, kitchenBad, dishesBad bool
+	coursesBad, kitchenBad, dishesBad, stepsBad bool
 
 	courseNo  map[string]int // by slug of the name
 	cookNo    map[string]int
@@ -55,6 +59,7 @@ type decoder struct {
 	listed    []string // tools that the kitchen lists
 	raw       []rawStep
 	dishSteps []map[string]int // of each dish: step by id
+	choreNo   map[string]int   // step by id
 }
 
 // Decode reads a plan. It returns nil for the plan when any of the problems is
@@ -65,14 +70,14 @@ func Decode(src []byte, o Options) (*plan.Plan, plan.Problems) {
 		o.Local = time.UTC
 	}
 	d := &decoder{o: o, src: newSource(src), p: &plan.Plan{}, loc: o.Local}
-	if root := d.parse(src); root != nil {
+	if root := d.parse(src, inPlan); root != nil {
 		d.plan(root)
 	}
 	d.problems.Sort()
 	if d.dropped > 0 {
 		last := d.problems[len(d.problems)-1]
 		d.problems = append(d.problems, plan.Problem{Code: "too-many", Pos: last.Pos,
-			Severity: severity(d.failed), Text: fmt.Sprintf("and %d more problems", d.dropped)})
+			File: last.File, Line: last.Line, Severity: severity(d.failed), Text: fmt.Sprintf("and %d more problems", d.dropped)})
 	}
 	if d.problems.HasErrors() {
 		return nil, d.problems
@@ -86,8 +91,12 @@ func (d *decoder) plan(root *yaml.Node) {
 		return
 	}
 	d.version(f)
-	if n := f.get("title"); n != nil {
-		d.p.Title, _ = d.text(n, "`title`")
+	d.p.Title = d.optionalText(f, "title")
+	d.p.GuestsNote = d.optionalText(f, "guests_note")
+	d.p.Avoid = d.texts(f, "avoid")
+	d.p.Rules = "us"
+	if r, ok := field(d, f, "rules", oneOf([]string{"us", "uk"}, []string{"us", "uk"})); ok {
+		d.p.Rules = r
 	}
 	d.p.Guests, _ = field(d, f, "guests", count(1, 10000))
 	d.p.Units = unitsOf(d.o.Locale)
@@ -101,7 +110,11 @@ func (d *decoder) plan(root *yaml.Node) {
 	dishes := d.dishNodes(f)
 	d.coursesBad = d.fails(func() { d.courses(f, dishes) }) || f.meant["courses"]
 	d.kitchenBad = d.fails(func() { d.kitchen(f.get("kitchen")) }) || f.meant["kitchen"]
-	d.dishes(dishes)
+	d.stepsBad = d.fails(func() {
+		d.dishes(dishes)
+		d.chores(f.get("chores"))
+		d.references()
+	})
 	d.validate()
 }
 
@@ -176,6 +189,7 @@ func (d *decoder) courses(f fields, dishes []*yaml.Node) {
 		if v, ok := field(d, cf, "late_ok", Duration); ok {
 			course.LateOK = v
 		}
+		course.SlipsAway, _ = field(d, cf, "slips_away", Duration)
 		d.addCourse(c, course)
 	}
 }

@@ -2,6 +2,7 @@ package planfile
 
 import (
 	"fmt"
+	"strings"
 
 	"gopkg.in/yaml.v3"
 
@@ -33,7 +34,10 @@ func (d *decoder) dishes(nodes []*yaml.Node) {
 			d.dishesBad = true
 			continue
 		}
-		dish := plan.Dish{Pos: pos(n), Course: d.courseOf(f)}
+		dish := plan.Dish{Pos: pos(n), Course: d.courseOf(f), Note: d.note(f), Ingredients: d.texts(f, "ingredients")}
+		dish.Optional, _ = field(d, f, "optional", yesNo)
+		dish.Food, _ = field(d, f, "food", food)
+		dish.Makes = d.makes(f)
 		if dish.Name, ok = d.needText(f, "name", inDish); ok {
 			dish.ID = slug(dish.Name)
 			switch {
@@ -47,7 +51,32 @@ func (d *decoder) dishes(nodes []*yaml.Node) {
 		d.steps(&dish, f)
 		d.p.Dishes = append(d.p.Dishes, dish)
 	}
-	d.references()
+}
+
+// makes reads `makes`, or `serves`, which is the same.
+func (d *decoder) makes(f fields) int {
+	m, s := f.get("makes"), f.get("serves")
+	if m != nil && s != nil {
+		d.fail(s, "both", "a dish has `makes` or `serves`, not both", "they say the same")
+	}
+	key := "makes"
+	if m == nil {
+		key = "serves"
+	}
+	v, _ := field(d, f, key, count(1, 10000))
+	return v
+}
+
+// food reads the id of a food in the table of safe temperatures.
+func food(s string) (string, error) {
+	if contains(foods, s) {
+		return s, nil
+	}
+	hint := "it has " + strings.Join(foods, ", ")
+	if w, ok := nearest(slug(s), foods, 3); ok {
+		hint = fmt.Sprintf("did you mean %s?", w)
+	}
+	return "", &mistake{"unknown-food", fmt.Sprintf("%s is not in the table of safe temperatures", quote(s)), hint}
 }
 
 // courseOf returns the course of a dish; left out, it is the only one.
@@ -60,15 +89,9 @@ func (d *decoder) courseOf(f fields) int {
 		}
 		return 0
 	}
-	name, ok := d.text(n, "`course`")
+	c, ok := d.courseNamed(n, "`course`")
 	if !ok {
 		d.dishesBad = true
-		return 0
-	}
-	c, ok := d.courseNo[slug(name)]
-	if !ok {
-		d.dishesBad = true
-		d.unknown(n, "unknown-course", "course", name, d.courseNames)
 	}
 	return c
 }
@@ -139,7 +162,7 @@ func (d *decoder) steps(dish *plan.Dish, f fields) {
 			continue
 		}
 		at := len(d.p.Steps)
-		step, raw, ok := d.step(c)
+		step, raw, ok := d.step(c, inStep)
 		if !ok {
 			continue
 		}
@@ -170,10 +193,16 @@ func (d *decoder) references() {
 	anywhere := map[string][]int{} // by id without the dish
 	full := map[string]int{}
 	for i := range d.p.Steps {
+		if d.p.Dishes[d.p.Steps[i].Dish].Chore != nil {
+			continue
+		}
 		anywhere[d.raw[i].id] = append(anywhere[d.raw[i].id], i)
 		full[d.p.Steps[i].ID] = i
 	}
 	for _, dish := range d.p.Dishes {
+		if dish.Chore != nil {
+			continue // a chore follows nothing but courses
+		}
 		for k, i := range dish.Steps {
 			s, raw := &d.p.Steps[i], d.raw[i]
 			if raw.after == nil {
@@ -182,7 +211,7 @@ func (d *decoder) references() {
 				}
 				continue
 			}
-			r := resolver{d: d, own: d.dishSteps[s.Dish], anywhere: anywhere, full: full}
+			r := resolver{d: d, own: d.dishSteps[s.Dish], chores: d.choreNo, anywhere: anywhere, full: full}
 			s.After = r.links(raw.after)
 		}
 	}

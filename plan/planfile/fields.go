@@ -49,6 +49,9 @@ func (d *decoder) add(p plan.Problem) {
 	if p.Severity == plan.Error {
 		d.found++
 	}
+	if d.file != "" {
+		p.File, p.Line = d.file, d.src.lines[min(max(1, p.Pos.Line), len(d.src.lines))-1]
+	}
 	if !d.full() {
 		d.problems = append(d.problems, p)
 		return
@@ -66,10 +69,9 @@ func (d *decoder) fields(n *yaml.Node, in place) (fields, bool) {
 	f := fields{node: n, vals: map[string]*yaml.Node{}, meant: map[string]bool{}}
 	if n.Kind != yaml.MappingNode {
 		d.fail(n, "wrong-kind", fmt.Sprintf("%s is written as keys and values, not as %s", in, kindOf(n)),
-			"keys are "+strings.Join(keys[in].known, ", "))
+			"keys are "+strings.Join(keys[in], ", "))
 		return f, false
 	}
-	set := keys[in]
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		k, v := n.Content[i], n.Content[i+1]
 		if k.Kind != yaml.ScalarNode {
@@ -77,15 +79,13 @@ func (d *decoder) fields(n *yaml.Node, in place) (fields, bool) {
 			continue
 		}
 		switch {
-		case contains(set.known, k.Value):
+		case contains(keys[in], k.Value):
 			if first, twice := f.vals[k.Value]; twice {
 				d.fail(k, "double-key", fmt.Sprintf("`%s` stands twice in %s", k.Value, in),
 					fmt.Sprintf("the first is in line %d; keep one", first.Line))
 				continue
 			}
 			f.vals[k.Value] = v
-		case contains(set.notYet, k.Value):
-			d.fail(k, "not-yet-supported", fmt.Sprintf("`%s` is not yet supported", k.Value))
 		default:
 			d.unknownKey(f, i, in)
 		}
@@ -121,6 +121,45 @@ func (d *decoder) scalar(n *yaml.Node, what string) (string, bool) {
 func (d *decoder) text(n *yaml.Node, what string) (string, bool) {
 	s, ok := d.scalar(n, what)
 	return strings.Join(strings.Fields(s), " "), ok
+}
+
+// optionalText reads one line of text under key, empty where there is none.
+func (d *decoder) optionalText(f fields, key string) string {
+	n := f.get(key)
+	if n == nil {
+		return ""
+	}
+	s, _ := d.text(n, "`"+key+"`")
+	return s
+}
+
+// note reads text under `note`, whose line breaks stay.
+func (d *decoder) note(f fields) string {
+	n := f.get("note")
+	if n == nil {
+		return ""
+	}
+	s, _ := d.scalar(n, "`note`")
+	return s
+}
+
+// texts reads a list of lines under key.
+func (d *decoder) texts(f fields, key string) []string {
+	n := f.get(key)
+	if n == nil {
+		return nil
+	}
+	items := []*yaml.Node{n}
+	if n.Kind == yaml.SequenceNode {
+		items = n.Content
+	}
+	var out []string
+	for _, c := range items {
+		if s, ok := d.text(c, "an item of `"+key+"`"); ok {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // field reads f[key] by a value grammar. It reports whether there is a value

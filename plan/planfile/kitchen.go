@@ -3,6 +3,7 @@ package planfile
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"gopkg.in/yaml.v3"
@@ -18,17 +19,84 @@ func (d *decoder) kitchen(n *yaml.Node) {
 	k.Minds, k.Room = plan.DefaultMinds, plan.DefaultRoom
 	k.Burners = plan.Burners{Large: plan.DefaultLarge, Small: plan.DefaultSmall}
 	f := fields{}
-	if n != nil {
-		if n.Kind == yaml.ScalarNode && !isNothing(n) {
-			d.fail(n, "not-yet-supported", "a kitchen in a file of its own is not yet supported", "write the kitchen out below `kitchen:`")
-		} else if !isNothing(n) {
-			f, _ = d.fields(n, inKitchen)
-		}
+	if n != nil && n.Kind == yaml.ScalarNode && !isNothing(n) {
+		src := d.src
+		defer func() { d.src, d.file = src, "" }() // problems of the file are marked as such
+		n = d.kitchenFile(n)
+	}
+	if n != nil && !isNothing(n) {
+		f, _ = d.fields(n, inKitchen)
 	}
 	d.cooks(f.get("cooks"))
 	d.ovens(f.get("ovens"))
 	d.burners(f.get("burners"))
 	d.tools(f.get("tools"))
+	d.cold(f.get("cold"))
+	if v, ok := field(d, f, "room", room); ok {
+		k.Room = v
+		for _, o := range k.Ovens {
+			if o.Preheat.To <= v || o.Cools.To <= v {
+				d.fail(f.get("room"), "range", fmt.Sprintf("the room is as warm as what %s heats or cools to", quote(o.Name)))
+			}
+		}
+	}
+	if v, ok := field(d, f, "minds", count(1, 100)); ok {
+		k.Minds = v
+	}
+}
+
+// kitchenFile returns the root of the file that n names, and has problems found
+// from now on said of that file; nil where it cannot be read.
+func (d *decoder) kitchenFile(n *yaml.Node) *yaml.Node {
+	name, ok := d.text(n, "`kitchen`")
+	switch {
+	case !ok:
+		return nil
+	case !strings.HasSuffix(name, ".yaml") && !strings.HasSuffix(name, ".yml"):
+		d.fail(n, "wrong-kind", fmt.Sprintf("`kitchen` is keys and values or the name of a file, not %s", quote(name)),
+			"name a file like my-kitchen.yaml", "keys are "+strings.Join(keys[inKitchen], ", "))
+		return nil
+	case strings.ContainsAny(name, `/\`):
+		d.fail(n, "kitchen-file", fmt.Sprintf("%s is not beside the plan", quote(name)), "put the file into the plan's folder and name it without one")
+		return nil
+	case d.o.Open == nil:
+		d.fail(n, "kitchen-file", fmt.Sprintf("the kitchen is in a file of its own, %s, which cannot be opened here", quote(name)), "write the kitchen out below `kitchen:`")
+		return nil
+	}
+	text, err := d.o.Open(name)
+	if err != nil {
+		d.fail(n, "kitchen-file", fmt.Sprintf("the kitchen's file cannot be read: %s", short(err.Error())), "it stands beside the plan")
+		return nil
+	}
+	d.file, d.src = name, newSource(text)
+	return d.parse(text, inKitchen)
+}
+
+// room reads the temperature of a kitchen.
+func room(s string) (plan.Celsius, error) {
+	r, err := temperature(s, foodSlip)
+	switch {
+	case err != nil:
+		return 0, err
+	case r.Lo != r.Hi:
+		return 0, &mistake{"temperature", fmt.Sprintf("%s is a range", quote(s)), "write one temperature"}
+	case r.Lo < roomLowest || r.Lo > roomHighest:
+		return 0, &mistake{"temperature", fmt.Sprintf("no kitchen has %s", quote(s)), fmt.Sprintf("between %s and %s; is the unit right?", both(roomLowest), both(roomHighest))}
+	}
+	return r.Lo, nil
+}
+
+// cold reads the cold places that count.
+func (d *decoder) cold(n *yaml.Node) {
+	if n == nil || isNothing(n) {
+		return
+	}
+	f, _ := d.fields(n, inCold)
+	for _, name := range coldNames {
+		if v, ok := field(d, f, name, count(0, 1000)); ok {
+			d.p.Kitchen.Cold = append(d.p.Kitchen.Cold, plan.Cold{Name: name, Places: v, Pos: pos(f.get(name))})
+		}
+	}
 }
 
 // people and ovens may be a number, a list of names, or written out. each is
@@ -84,6 +152,7 @@ func (d *decoder) cooks(n *yaml.Node) {
 		if free := f.get("free"); free != nil {
 			c.Free = d.windows(free)
 		}
+		c.Sits, _ = field(d, f, "sits", yesNo)
 		k.Cooks = append(k.Cooks, c)
 	})
 	if n != nil && len(k.Cooks) == 0 && d.found == found {
@@ -110,12 +179,6 @@ func (d *decoder) windows(n *yaml.Node) []plan.Window {
 	for _, c := range d.list(n, "`free`") {
 		w, ok := value(d, c, "a stretch of time", d.table.window)
 		if !ok {
-			continue
-		}
-		// The one place that holds a plan to the cook-day: days before it are
-		// not planned yet.
-		if !w.To.After(d.p.CookDay()) && d.table.known {
-			d.fail(c, "not-yet-supported", fmt.Sprintf("%s is before the day of the dinner; cooking on earlier days is not yet supported", quote(c.Value)))
 			continue
 		}
 		out = append(out, w)
@@ -150,7 +213,8 @@ func (d *decoder) burners(n *yaml.Node) {
 	d.p.Kitchen.Burners.Small, _ = field(d, f, "small", count(0, 100))
 }
 
-// tools reads `name: count` or a list of names.
+// tools reads `name: count` or a list of names; in place of a count may stand
+// {count, wash}.
 func (d *decoder) tools(n *yaml.Node) {
 	if n == nil || isNothing(n) {
 		return
@@ -160,12 +224,16 @@ func (d *decoder) tools(n *yaml.Node) {
 		d.named(d.toolNo, name, len(d.p.Kitchen.Tools), "tools", at)
 		d.p.Kitchen.Tools = append(d.p.Kitchen.Tools, t)
 		d.listed = append(d.listed, name)
+	}, func(f fields) {
+		wash, _ := field(d, f, "wash", Duration)
+		d.p.Kitchen.Tools[len(d.p.Kitchen.Tools)-1].Wash = wash
 	})
 }
 
 // counted reads names with counts: `{big pot: 1}`, `[big pot, {sheet pan: 2}]`
-// or a single name.
-func (d *decoder) counted(n *yaml.Node, what string, each func(at *yaml.Node, name string, amount int)) {
+// or a single name. more is called after each where keys and values stand in
+// place of the count; nil: they may not.
+func (d *decoder) counted(n *yaml.Node, what string, each func(at *yaml.Node, name string, amount int), more func(f fields)) {
 	for _, c := range d.list(n, what) {
 		if c.Kind == yaml.ScalarNode {
 			if name, ok := d.text(c, "a tool"); ok {
@@ -183,17 +251,22 @@ func (d *decoder) counted(n *yaml.Node, what string, each func(at *yaml.Node, na
 			if !ok {
 				continue
 			}
-			if v.Kind == yaml.MappingNode {
-				f, _ := d.fields(v, inTool)
-				if v = f.get("count"); v == nil {
-					each(key, name, 1)
+			what := "how many of " + quote(name)
+			if v.Kind != yaml.MappingNode || more == nil {
+				if amount, ok := value(d, v, what, count(1, 1000)); ok {
+					each(key, name, amount)
+				}
+				continue
+			}
+			f, _ := d.fields(v, inTool)
+			amount := 1
+			if c := f.get("count"); c != nil {
+				if amount, ok = value(d, c, what, count(1, 1000)); !ok {
 					continue
 				}
 			}
-			amount, ok := value(d, v, "how many of "+quote(name), count(1, 1000))
-			if ok {
-				each(key, name, amount)
-			}
+			each(key, name, amount)
+			more(f)
 		}
 	}
 }

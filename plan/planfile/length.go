@@ -43,42 +43,41 @@ func takes(s string) (plan.Length, error) {
 	return l, nil
 }
 
-// waits reads an elastic length: "10m to 20m", "at least 2h", or "20m" for
-// neither more nor less.
-func waits(s string) (plan.Length, error) {
-	s = strings.TrimSpace(s)
-	l := plan.Length{Elastic: true}
-	var err error
-	if least, ok := strings.CutPrefix(s, "at least "); ok {
-		if err = notInPlace(least); err != nil {
-			return l, err
-		}
-		if l.Shortest, err = Duration(least); err != nil {
-			return l, err
-		}
-		l.Likely, l.Longest = l.Shortest, plan.Forever
-		return l, nil
-	}
-	if err = notInPlace(s); err != nil {
-		return l, err
-	}
-	if l.Shortest, l.Longest, _, err = durationRange(s); err != nil {
-		return l, err
-	}
-	l.Likely = l.Shortest
-	if l.Longest == 0 {
-		return l, &mistake{"duration", "a wait of no time is no wait", "write it like 10m to 20m"}
-	}
-	return l, nil
+// wait is an elastic length and where the food stands meanwhile.
+type wait struct {
+	plan.Length
+	cold   string
+	places int
 }
 
-// notInPlace refuses a wait in a cold place: such places are not counted yet.
-func notInPlace(s string) error {
-	if length, where, ok := strings.Cut(s, " in "); ok {
-		return &mistake{"not-yet-supported", fmt.Sprintf("a wait in a place (%s) is not yet supported", quote(where)),
-			fmt.Sprintf("leave the place out: waits: %s", length)}
+// waits reads an elastic length: "10m to 20m", "at least 2h", "2h to 2d in
+// fridge (2 places)", or "20m" for neither more nor less.
+func waits(s string) (wait, error) {
+	w := wait{Length: plan.Length{Elastic: true}}
+	length, where, placed := strings.Cut(strings.TrimSpace(s), " in ")
+	var err error
+	if placed {
+		if strings.HasPrefix(where, "oven") {
+			return w, &mistake{"unknown-place", "a wait stands on the counter, in the fridge or in the freezer",
+				"a step that waits in an oven has `oven`: the temperature"}
+		}
+		if w.cold, w.places, err = coldPlace(strings.TrimPrefix(where, "the ")); err != nil {
+			return w, err
+		}
 	}
-	return nil
+	if least, ok := strings.CutPrefix(length, "at least "); ok {
+		w.Shortest, err = Duration(least)
+		w.Likely, w.Longest = w.Shortest, plan.Forever
+		return w, err
+	}
+	if w.Shortest, w.Longest, _, err = durationRange(length); err != nil {
+		return w, err
+	}
+	w.Likely = w.Shortest
+	if w.Longest == 0 {
+		return w, &mistake{"duration", "a wait of no time is no wait", "write it like 10m to 20m"}
+	}
+	return w, nil
 }
 
 // gap reads the time allowed between two steps: one value is the least, a

@@ -10,12 +10,15 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// bake reads `oven`: a temperature, or {at, in, space}.
+// aShelf is the space of one shelf, in half shelves.
+const aShelf = 2
+
+// bake reads `oven`: a temperature, or {at, in, space, door}.
 func (d *decoder) bake(n *yaml.Node) *plan.Bake {
 	if n == nil {
 		return nil
 	}
-	b := &plan.Bake{In: -1, Space: 2}
+	b := &plan.Bake{In: -1, Space: aShelf}
 	at := n
 	if n.Kind == yaml.MappingNode {
 		f, _ := d.fields(n, inBake)
@@ -29,13 +32,14 @@ func (d *decoder) bake(n *yaml.Node) *plan.Bake {
 		if v, ok := field(d, f, "space", space); ok {
 			b.Space = v
 		}
+		b.Shut, _ = field(d, f, "door", oneOf([]string{"shut"}, []bool{true}))
 	}
 	text, ok := d.scalar(at, "`oven`")
 	if !ok {
 		return b
 	}
 	if text == "grill" {
-		d.fail(at, "not-yet-supported", "`grill` is not yet supported")
+		b.Grill, b.At, b.Lo, b.Hi = true, plan.GrillHeat, plan.GrillHeat-plan.GrillError, plan.GrillHeat+plan.GrillError
 		return b
 	}
 	var err error
@@ -118,19 +122,44 @@ func (d *decoder) uses(n *yaml.Node) []plan.Use {
 	}
 	var out []plan.Use
 	d.counted(n, "`uses`", func(at *yaml.Node, name string, amount int) {
-		i, ok := d.toolNo[slug(name)]
-		if !ok {
-			if i, ok = d.unlistedTool(at, name); !ok {
-				return
-			}
-		}
-		if slices.ContainsFunc(out, func(u plan.Use) bool { return u.Tool == i }) {
+		i, ok := d.tool(at, name)
+		switch {
+		case !ok:
+		case slices.ContainsFunc(out, func(u plan.Use) bool { return u.Tool == i }):
 			d.fail(at, "double-name", fmt.Sprintf("the step names %s twice", quote(name)), fmt.Sprintf("write how many: {%s: 2}", short(name)))
-			return
+		default:
+			out = append(out, plan.Use{Tool: i, Count: amount})
 		}
-		out = append(out, plan.Use{Tool: i, Count: amount})
-	})
+	}, nil)
 	return out
+}
+
+// vessel reads the one tool that holds the food.
+func (d *decoder) vessel(n *yaml.Node, uses []plan.Use) *plan.Use {
+	if n == nil {
+		return nil
+	}
+	name, ok := d.text(n, "`vessel`")
+	if !ok {
+		return nil
+	}
+	i, ok := d.tool(n, name)
+	if !ok {
+		return nil
+	}
+	if slices.ContainsFunc(uses, func(u plan.Use) bool { return u.Tool == i }) {
+		d.fail(n, "double-name", fmt.Sprintf("the step names %s as vessel and in `uses`", quote(name)), "leave it out of `uses`: a vessel is in use as well")
+		return nil
+	}
+	return &plan.Use{Tool: i, Count: 1}
+}
+
+// tool returns the tool of that name.
+func (d *decoder) tool(n *yaml.Node, name string) (int, bool) {
+	if i, ok := d.toolNo[slug(name)]; ok {
+		return i, true
+	}
+	return d.unlistedTool(n, name)
 }
 
 func (d *decoder) unlistedTool(n *yaml.Node, name string) (int, bool) {

@@ -11,11 +11,13 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// resolver finds the steps that `after` names: in the own dish first, then
-// anywhere if there is only one of that id; `dish/step` names one exactly.
+// resolver finds the steps that `after` names: in the own dish first, then among
+// the chores, then anywhere if there is only one of that id; `dish/step` names
+// one exactly.
 type resolver struct {
 	d        *decoder
 	own      map[string]int
+	chores   map[string]int
 	anywhere map[string][]int
 	full     map[string]int
 }
@@ -88,6 +90,9 @@ func (r resolver) find(n *yaml.Node) (int, bool) {
 	if i, ok := r.own[id]; ok {
 		return i, true
 	}
+	if i, ok := r.chores[id]; ok {
+		return i, true
+	}
 	switch found := r.anywhere[id]; {
 	case id == "none":
 		d.fail(n, "unknown-step", "`none` stands alone", "write `after: none` for a step that follows nothing")
@@ -102,7 +107,7 @@ func (r resolver) find(n *yaml.Node) (int, bool) {
 	case strings.Contains(name, ","):
 		d.fail(n, "unknown-step", fmt.Sprintf("there is no step %s", quote(name)), fmt.Sprintf("several steps stand in brackets: [%s]", short(name)))
 	default:
-		d.unknownStep(n, name, func() []string { return append(keysOf(r.own), keysOf(r.anywhere)...) })
+		d.unknownStep(n, name, func() []string { return slices.Concat(keysOf(r.own), keysOf(r.chores), keysOf(r.anywhere)) })
 	}
 	return 0, false
 }

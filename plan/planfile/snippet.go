@@ -27,7 +27,7 @@ const (
 //	hint: did you mean `takes`?
 //
 // with an empty line between them. name is the file's name as the cook typed
-// it; src is its text.
+// it; src is its text. A problem of another file brings its line along.
 func Format(name string, src []byte, ps plan.Problems) string {
 	s := newSource(src)
 	var b strings.Builder
@@ -35,7 +35,14 @@ func Format(name string, src []byte, ps plan.Problems) string {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
-		b.WriteString(name)
+		file, text := name, ""
+		switch {
+		case p.File != "":
+			file, text = clean([]rune(p.File)), p.Line
+		case p.Pos.Line > 0 && p.Pos.Line <= len(s.lines):
+			text = s.lines[p.Pos.Line-1]
+		}
+		b.WriteString(file)
 		if p.Pos.Line > 0 {
 			fmt.Fprintf(&b, ":%d:%d", p.Pos.Line, max(1, p.Pos.Col))
 		}
@@ -44,10 +51,8 @@ func Format(name string, src []byte, ps plan.Problems) string {
 			b.WriteString("note: ")
 		}
 		b.WriteString(p.Text + "\n")
-		if p.Pos.Line > 0 && p.Pos.Line <= len(s.lines) {
-			if line, at := snippet(s.lines[p.Pos.Line-1], max(1, p.Pos.Col)); strings.TrimSpace(line) != "" {
-				fmt.Fprintf(&b, "  %s\n  %s^\n", strings.TrimRight(line, " "), strings.Repeat(" ", at))
-			}
+		if line, at := snippet(text, max(1, p.Pos.Col)); strings.TrimSpace(line) != "" {
+			fmt.Fprintf(&b, "  %s\n  %s^\n", strings.TrimRight(line, " "), strings.Repeat(" ", at))
 		}
 		for _, h := range p.Hints {
 			b.WriteString("hint: " + h + "\n")

@@ -11,30 +11,30 @@ import (
 
 // rawStep is what of a step can only be told when all steps are known.
 type rawStep struct {
+	f     fields     // empty for the short form
 	id    string     // without the dish
 	after *yaml.Node // nil where the plan says nothing
 }
 
-// step reads one step: keys and values, or "Boil the potatoes, 22m".
-func (d *decoder) step(n *yaml.Node) (plan.Step, rawStep, bool) {
+// step reads one step or chore: keys and values, or "Boil the potatoes, 22m".
+func (d *decoder) step(n *yaml.Node, in place) (plan.Step, rawStep, bool) {
 	if n.Kind == yaml.ScalarNode {
-		return d.shortStep(n)
+		return d.shortStep(n, in)
 	}
 	s := plan.Step{By: -1, Pos: pos(n)}
-	f, ok := d.fields(n, inStep)
+	f, ok := d.fields(n, in)
 	if !ok {
 		return s, rawStep{}, false
 	}
-	s.Do, _ = d.needText(f, "do", inStep)
-	if note := f.get("note"); note != nil {
-		s.Note, _ = d.scalar(note, "`note`")
-	}
+	s.Do, _ = d.needText(f, "do", in)
+	s.Note = d.note(f)
 	d.length(&s, f)
 	s.Oven = d.bake(f.get("oven"))
 	if b, ok := field(d, f, "burner", burner); ok {
 		s.Burner = &b
 	}
 	s.Uses = d.uses(f.get("uses"))
+	s.Vessel = d.vessel(f.get("vessel"), s.Uses)
 	s.Until, _ = field(d, f, "until", until)
 	s.AtOnce, _ = field(d, f, "at_once", yesNo)
 	s.Hands = assumedHands(&s)
@@ -44,19 +44,27 @@ func (d *decoder) step(n *yaml.Node) (plan.Step, rawStep, bool) {
 	}
 	s.By = d.by(f.get("by"))
 	s.Keeps = assumedKeep(&s)
+	if in == inChore {
+		s.Keeps = choreKeep
+	}
 	if k, ok := field(d, f, "keeps", keeps); ok {
-		s.Keeps = k
+		s.Keeps = warm(k, s.Oven)
 	}
-	id := f.get("id")
-	if id == nil {
-		return s, rawStep{id: d.idOf(s.Do, f.get("do"), n), after: f.get("after")}, true
+	s.Reminds = d.reminds(f.get("remind"))
+	s.Optional, _ = field(d, f, "optional", yesNo)
+	s.Accept = d.accepts(f.get("accept"))
+	raw := rawStep{f: f, after: f.get("after")}
+	if id := f.get("id"); id == nil {
+		raw.id = d.idOf(s.Do, f.get("do"))
+	} else {
+		name, _ := d.text(id, "`id`")
+		raw.id = d.idOf(name, id)
 	}
-	name, _ := d.text(id, "`id`")
-	return s, rawStep{id: d.idOf(name, id, n), after: f.get("after")}, true
+	return s, raw, true
 }
 
 // shortStep reads a step written as text with its time at the end.
-func (d *decoder) shortStep(n *yaml.Node) (plan.Step, rawStep, bool) {
+func (d *decoder) shortStep(n *yaml.Node, in place) (plan.Step, rawStep, bool) {
 	s := plan.Step{By: -1, Pos: pos(n), Hands: plan.Busy}
 	text, ok := d.text(n, "a step")
 	if !ok {
@@ -74,11 +82,14 @@ func (d *decoder) shortStep(n *yaml.Node) (plan.Step, rawStep, bool) {
 		d.failWith(n, err)
 	}
 	s.Length, s.Keeps = l, assumedKeep(&s)
-	return s, rawStep{id: d.idOf(s.Do, n, n)}, true
+	if in == inChore {
+		s.Keeps = choreKeep
+	}
+	return s, rawStep{id: d.idOf(s.Do, n)}, true
 }
 
 // idOf makes the id of a step from its own `id` or its `do`, which is at n.
-func (d *decoder) idOf(text string, n, step *yaml.Node) string {
+func (d *decoder) idOf(text string, n *yaml.Node) string {
 	id := slug(text)
 	if n == nil || text == "" {
 		return id // reported as missing
@@ -104,8 +115,8 @@ func (d *decoder) length(s *plan.Step, f fields) {
 		s.Length, _ = field(d, f, "takes", takes)
 	default:
 		s.Length.Elastic = true
-		if l, ok := field(d, f, "waits", waits); ok {
-			s.Length = l
+		if w, ok := field(d, f, "waits", waits); ok {
+			s.Length, s.Cold, s.ColdPlaces = w.Length, w.cold, w.places
 		}
 	}
 }

@@ -22,6 +22,7 @@ const (
 const (
 	ovenLowest, ovenHighest plan.Celsius = 30, 300
 	foodLowest, foodHighest plan.Celsius = -30, 250
+	roomLowest, roomHighest plan.Celsius = 0, 50
 )
 
 // degrees matches one temperature or a range in one unit.

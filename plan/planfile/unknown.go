@@ -24,19 +24,31 @@ func (d *decoder) unknownKey(f fields, i int, in place) {
 		}
 		return
 	}
-	word, near := d.nearest(k.Value, keys[in].all(), 3)
+	word, near := d.nearest(k.Value, keys[in], 3)
 	text := fmt.Sprintf("unknown key %s in %s", tick(k.Value), in)
 	switch {
-	case near:
+	case near && elsewhere(k.Value) == "":
 		f.meant[word] = true
 		d.fail(k, "unknown-key", text, fmt.Sprintf("did you mean `%s`?", word))
-	case in == inStep && len(n.Content) == 2 && v.Kind == yaml.ScalarNode:
+	case (in == inStep || in == inChore) && len(n.Content) == 2 && v.Kind == yaml.ScalarNode:
 		f.meant["do"], f.meant["takes"] = true, true
 		d.fail(k, "broken-text", fmt.Sprintf("the colon makes %s a key", quote(k.Value)),
 			"put the text in quotes: "+quotes(k.Value+": "+v.Value))
+	case elsewhere(k.Value) != "":
+		d.fail(k, "unknown-key", text, fmt.Sprintf("%s is a key of %s", tick(k.Value), elsewhere(k.Value)))
 	default:
-		d.fail(k, "unknown-key", text, "keys are "+strings.Join(keys[in].known, ", "))
+		d.fail(k, "unknown-key", text, "keys are "+strings.Join(keys[in], ", "))
 	}
+}
+
+// elsewhere returns the first place in which key may stand, empty for none.
+func elsewhere(key string) place {
+	for _, m := range mappings {
+		if contains(keys[m.in], key) {
+			return m.in
+		}
+	}
+	return ""
 }
 
 // brokenByComma tells whether the key at n.Content[i] is a piece of a text in

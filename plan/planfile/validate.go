@@ -17,12 +17,28 @@ func (d *decoder) validate() {
 		d.courseOrder()
 	}
 	for i := range d.p.Steps {
-		d.atOnce(&d.p.Steps[i], d.raw[i].after)
+		s := &d.p.Steps[i]
+		d.atOnce(s, d.raw[i].after)
+		d.remindersCome(s, d.raw[i].f.get("remind"))
 		if !d.kitchenBad {
-			d.demands(&d.p.Steps[i])
+			d.demands(s)
 		}
 	}
-	d.cycle()
+	circles := d.fails(d.cycle)
+	if d.kitchenBad {
+		return
+	}
+	d.coldPlaces()
+	if !d.coursesBad {
+		d.slipsAway()
+	}
+	if circles || d.stepsBad {
+		return
+	}
+	d.vessels()
+	if !d.coursesBad && d.table.known {
+		d.meet()
+	}
 }
 
 func (d *decoder) stepFails(s *plan.Step, code, text string, hints ...string) {
@@ -35,7 +51,9 @@ func (d *decoder) courseOrder() {
 	cs := d.p.Courses
 	dishes := make([]int, len(cs))
 	for _, dish := range d.p.Dishes {
-		dishes[dish.Course]++
+		if dish.Chore == nil {
+			dishes[dish.Course]++
+		}
 	}
 	for i, c := range cs {
 		if dishes[i] == 0 && !d.dishesBad {
@@ -84,53 +102,40 @@ func (d *decoder) atOnce(s *plan.Step, after *yaml.Node) {
 	}
 }
 
-// demands checks what a step asks of the kitchen against what there is.
-func (d *decoder) demands(s *plan.Step) {
-	k := &d.p.Kitchen
-	for _, u := range s.Uses {
-		if t := k.Tools[u.Tool]; u.Count > t.Count {
-			hint := "list more under `tools`, or use fewer"
-			d.stepFails(s, "demand", fmt.Sprintf("uses %d of %s, the kitchen has %d", u.Count, quote(t.Name), t.Count), hint)
+// slipsAway tells of courses that let a cook slip away where no cook sits.
+func (d *decoder) slipsAway() {
+	for _, c := range d.p.Kitchen.Cooks {
+		if c.Sits {
+			return
 		}
 	}
-	if b := s.Burner; b != nil {
-		have, what := k.Burners.Large, "large burners"
-		if b.Size != plan.Large { // a large burner can do a small one's work
-			have, what = have+k.Burners.Small, "burners"
+	for _, c := range d.p.Courses {
+		if c.SlipsAway > 0 {
+			d.add(plan.Problem{Code: "nobody-sits", Severity: plan.Notice, Pos: c.Pos,
+				Text:  fmt.Sprintf("%s lets a cook slip away from the table, and no cook sits there", quote(c.Name)),
+				Hints: []string{"give a cook `sits: true`, or leave `slips_away` out"}})
 		}
-		if b.Count > have {
-			d.stepFails(s, "demand", fmt.Sprintf("uses %d %s, the kitchen has %d", b.Count, what, have))
-		}
-	}
-	if s.Oven == nil {
-		return
-	}
-	if len(k.Ovens) == 0 {
-		d.stepFails(s, "demand", "uses an oven, the kitchen has none")
-		return
-	}
-	most := 0
-	for i, o := range k.Ovens {
-		if s.Oven.In < 0 || s.Oven.In == i {
-			most = max(most, o.Shelves)
-		}
-	}
-	if s.Oven.Space > most {
-		d.stepFails(s, "demand", fmt.Sprintf("takes %s in the oven, which has %s", halves(s.Oven.Space), halves(most)))
 	}
 }
 
-// halves shows half shelves as shelves.
-func halves(n int) string {
-	switch {
-	case n == 2:
-		return "1 shelf"
-	case n%2 == 0:
-		return fmt.Sprintf("%d shelves", n/2)
-	case n == 1:
-		return "half a shelf"
+// remindersCome checks that each reminder comes while its step is going, at
+// least where the step takes longest.
+func (d *decoder) remindersCome(s *plan.Step, n *yaml.Node) {
+	for i, r := range s.Reminds {
+		if s.Length.Longest == 0 || r.When == plan.Halfway || r.For < s.Length.Longest {
+			continue
+		}
+		when := "every " + written(r.For)
+		if r.When == plan.BeforeEnd {
+			when = written(r.For) + " before its end"
+		}
+		at := n
+		if n.Kind == yaml.SequenceNode && len(n.Content) == len(s.Reminds) {
+			at = n.Content[i]
+		}
+		d.fail(at, "never-comes", fmt.Sprintf("the reminder %s never comes: the step %s takes %s at most", when, quote(s.Do), written(s.Length.Longest)),
+			"give it a shorter time, or leave it out")
 	}
-	return fmt.Sprintf("%d.5 shelves", n/2)
 }
 
 // cycle finds the circles of steps that follow each other and names all of each.

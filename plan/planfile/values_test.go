@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+
 	"example.org/kettledrum/plan"
 )
 
@@ -15,6 +17,9 @@ const (
 	hour   = time.Hour
 	day    = 24 * time.Hour
 )
+
+// sameHeat compares temperatures as closely as their arithmetic allows.
+var sameHeat = cmp.Comparer(func(a, b plan.Celsius) bool { return apart(a, b) < 1e-9 })
 
 // wantErr checks err against a part of its text; an empty part means no error.
 func wantErr(t *testing.T, in string, err error, part string) bool {
@@ -104,21 +109,30 @@ func TestWaits(t *testing.T) {
 	for _, c := range []struct {
 		in                string
 		shortest, longest time.Duration
+		cold              string
+		places            int
 		err               string
 	}{
-		{"10m to 20m", 10 * minute, 20 * minute, ""},
-		{"10-20m", 10 * minute, 20 * minute, ""},
-		{"0m to 20m", 0, 20 * minute, ""},
-		{"20m", 20 * minute, 20 * minute, ""},
-		{"at least 2h", 2 * hour, plan.Forever, ""},
-		{"at least 2", 0, 0, "no unit"},
-		{"20m to 10m", 0, 0, "from long to short"},
-		{"2h to 2d in fridge", 0, 0, "not yet supported"},
-		{"at least 2h in fridge", 0, 0, "not yet supported"},
-		{"0m", 0, 0, "no wait"},
+		{"10m to 20m", 10 * minute, 20 * minute, "", 0, ""},
+		{"10-20m", 10 * minute, 20 * minute, "", 0, ""},
+		{"0m to 20m", 0, 20 * minute, "", 0, ""},
+		{"20m", 20 * minute, 20 * minute, "", 0, ""},
+		{"at least 2h", 2 * hour, plan.Forever, "", 0, ""},
+		{"at least 2", 0, 0, "", 0, "no unit"},
+		{"20m to 10m", 0, 0, "", 0, "from long to short"},
+		{"2h to 2d in fridge", 2 * hour, 2 * day, "fridge", 1, ""},
+		{"2h to 2d in the fridge (2 places)", 2 * hour, 2 * day, "fridge", 2, ""},
+		{"at least 2h in freezer", 2 * hour, plan.Forever, "freezer", 1, ""},
+		{"2h to 2d in frdge", 0, 0, "", 0, "did you mean fridge?"},
+		{"2h to 2d in cellar", 0, 0, "", 0, "no place"},
+		{"2h to 2d in fridge (two places)", 0, 0, "", 0, "write it like fridge (2 places)"},
+		{"2h to 2d in fridge (0 places)", 0, 0, "", 0, "whole number from 1"},
+		{"2h in oven at 170F", 0, 0, "", 0, "has `oven`"},
+		{"2 in fridge", 0, 0, "", 0, "no unit"},
+		{"0m", 0, 0, "", 0, "no wait"},
 	} {
 		got, err := waits(c.in)
-		want := plan.Length{Elastic: true, Shortest: c.shortest, Likely: c.shortest, Longest: c.longest}
+		want := wait{plan.Length{Elastic: true, Shortest: c.shortest, Likely: c.shortest, Longest: c.longest}, c.cold, c.places}
 		if wantErr(t, c.in, err, c.err) && got != want {
 			t.Errorf("%q: got %+v, want %+v", c.in, got, want)
 		}
@@ -131,7 +145,11 @@ func TestKeeps(t *testing.T) {
 		return plan.Keep{Kind: plan.Liking, For: d, AtMost: most}
 	}
 	cold := func(d time.Duration, where string) plan.Keep {
-		return plan.Keep{Kind: plan.Limit, For: d, AtMost: d, Place: where}
+		return plan.Keep{Kind: plan.Limit, For: d, AtMost: d, Place: where, Places: 1}
+	}
+	f := plan.FromFahrenheit
+	oven := func(d time.Duration, at, lo, hi plan.Celsius) plan.Keep {
+		return plan.Keep{Kind: plan.Limit, For: d, AtMost: d, Place: "oven", Warm: &plan.Bake{In: -1, Space: 2, At: at, Lo: lo, Hi: hi}}
 	}
 	for _, c := range []struct {
 		in   string
@@ -153,13 +171,25 @@ func TestKeeps(t *testing.T) {
 		{"15m (5m at most)", plan.Keep{}, "shorter than"},
 		{"5m (15m)", plan.Keep{}, "at most"},
 		{"3d in cellar", plan.Keep{}, "no place"},
-		{"3d in fridge (2 places)", plan.Keep{}, "not yet supported"},
-		{"1h in oven at 170-200F", plan.Keep{}, "not yet supported"},
+		{"3d in frige", plan.Keep{}, "did you mean fridge?"},
+		{"3d in fridge (2 places)", plan.Keep{Kind: plan.Limit, For: 3 * day, AtMost: 3 * day, Place: "fridge", Places: 2}, ""},
+		{"3d in fridge (1 place)", cold(3*day, "fridge"), ""},
+		{"3d in fridge (0 places)", plan.Keep{}, "whole number from 1"},
+		{"3d in fridge (much)", plan.Keep{}, "write it like fridge (2 places)"},
+		{"1h in oven at 170-200F", oven(hour, (f(170)+f(200))/2, f(170), f(200)), ""},
+		{"1h in the oven at 200F (93C)", oven(hour, f(200), f(200)-plan.DialError, f(200)+plan.DialError), ""},
+		{"1h in oven at 200F (80C)", plan.Keep{}, "a slip"},
+		{"1h in oven", plan.Keep{}, "how warm"},
+		{"1h in oven at 200", plan.Keep{}, "no unit"},
+		{"1h in oven at 900F", plan.Keep{}, "no oven"},
 		{"freely in fridge", plan.Keep{}, "no duration"},
 	} {
 		got, err := keeps(c.in)
-		if wantErr(t, c.in, err, c.err) && got != c.want {
-			t.Errorf("%q: got %+v, want %+v", c.in, got, c.want)
+		if !wantErr(t, c.in, err, c.err) {
+			continue
+		}
+		if diff := cmp.Diff(c.want, got, sameHeat); diff != "" {
+			t.Errorf("%q (-want +got):\n%s", c.in, diff)
 		}
 	}
 }
@@ -286,6 +316,62 @@ func TestSpace(t *testing.T) {
 	}
 }
 
+func TestRemind(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		in   string
+		want plan.Remind
+		err  string
+	}{
+		{"every 30m: baste", plan.Remind{When: plan.Every, For: 30 * minute, Text: "baste"}, ""},
+		{"every 1h30m: baste and turn", plan.Remind{When: plan.Every, For: 90 * minute, Text: "baste and turn"}, ""},
+		{"halfway: turn the tray", plan.Remind{When: plan.Halfway, Text: "turn the tray"}, ""},
+		{"5m before end: warm the plates", plan.Remind{When: plan.BeforeEnd, For: 5 * minute, Text: "warm the plates"}, ""},
+		{"5m before the end:  warm  them: all", plan.Remind{When: plan.BeforeEnd, For: 5 * minute, Text: "warm them: all"}, ""},
+		{"every 30m", plan.Remind{}, "after a colon"},
+		{"every 30m: ", plan.Remind{}, "after a colon"},
+		{"every 30: baste", plan.Remind{}, "no unit"},
+		{"every 0m: baste", plan.Remind{}, "a minute at least"},
+		{"0m before end: baste", plan.Remind{}, "a minute at least"},
+		{"evry 30m: baste", plan.Remind{}, "did you mean every?"},
+		{"half-way: baste", plan.Remind{}, "did you mean halfway?"},
+		{"at noon: baste", plan.Remind{}, "no time within a step"},
+		{"soon before end: baste", plan.Remind{}, "no duration"},
+	} {
+		got, err := remind(c.in)
+		if wantErr(t, c.in, err, c.err) && got != c.want {
+			t.Errorf("%q: got %+v, want %+v", c.in, got, c.want)
+		}
+	}
+}
+
+func TestRoom(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		in   string
+		want plan.Celsius
+		err  string
+	}{
+		{"20C", 20, ""}, {"68F (20C)", 20, ""}, {"20", 0, "no unit"}, {"70C", 0, "no kitchen"},
+		{"-5C", 0, "no kitchen"}, {"18-22C", 0, "a range"}, {"68F (25C)", 0, "a slip"},
+	} {
+		got, err := room(c.in)
+		if wantErr(t, c.in, err, c.err) && apart(got, c.want) > 1e-9 {
+			t.Errorf("%q: got %v, want %v", c.in, got, c.want)
+		}
+	}
+}
+
+func TestFood(t *testing.T) {
+	t.Parallel()
+	for in, part := range map[string]string{
+		"poultry": "", "whole-red": "", "Poultry": "did you mean poultry?", "whole red": "did you mean whole-red?", "cake": "it has whole-red, ",
+	} {
+		_, err := food(in)
+		wantErr(t, in, err, part)
+	}
+}
+
 func TestRamps(t *testing.T) {
 	t.Parallel()
 	got, err := preheat("12m to 350F")
@@ -336,7 +422,7 @@ func TestSlug(t *testing.T) {
 
 func TestNearest(t *testing.T) {
 	t.Parallel()
-	steps := keys[inStep].all()
+	steps := keys[inStep]
 	for in, want := range map[string]string{
 		"tkaes": "takes", "take": "takes", "brner": "burner", "ovne": "oven", "atonce": "at_once",
 		"at-once": "at_once", "keep": "keeps", "hand": "hands", "d": "", "temperature": "", "x": "", "": "",

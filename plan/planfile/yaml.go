@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -16,10 +17,14 @@ const (
 	MaxDepth = 64
 )
 
-// parse returns the root mapping of the file, or nil after recording why there
-// is none.
-func (d *decoder) parse(src []byte) *yaml.Node {
+// parse returns the root mapping of a file that holds in, or nil after recording
+// why there is none.
+func (d *decoder) parse(src []byte, in place) *yaml.Node {
 	at := &yaml.Node{Line: 1, Column: 1}
+	noun, start := "plan", "a plan starts with `kettledrum: 1`"
+	if in == inKitchen {
+		noun, start = "kitchen", "write the keys of a kitchen: "+strings.Join(keys[in], ", ")
+	}
 	if len(src) > MaxBytes {
 		d.fail(at, "too-large", fmt.Sprintf("the file has %d bytes, more than %d", len(src), MaxBytes), "a plan is a page of text; is this the right file?")
 		return nil
@@ -34,10 +39,10 @@ func (d *decoder) parse(src []byte) *yaml.Node {
 		d.add(syntaxProblem(d.src, err))
 		return nil
 	case doc == nil || len(doc.Content) == 0 || isNothing(doc.Content[0]):
-		d.fail(at, "empty", "the file holds no plan", "start it with `kettledrum: 1`, or copy an example")
+		d.fail(at, "empty", fmt.Sprintf("the file holds no %s", noun), start)
 		return nil
 	case more != nil:
-		d.fail(more, "second-document", "a second document starts after `---`", "a file holds one plan; take the `---` out")
+		d.fail(more, "second-document", "a second document starts after `---`", "a file holds one "+noun+"; take the `---` out")
 		return nil
 	}
 	root := doc.Content[0]
@@ -45,7 +50,7 @@ func (d *decoder) parse(src []byte) *yaml.Node {
 		return nil
 	}
 	if root.Kind != yaml.MappingNode {
-		d.fail(root, "not-a-plan", fmt.Sprintf("the file holds %s, not a plan", kindOf(root)), "a plan starts with `kettledrum: 1`")
+		d.fail(root, "not-a-plan", fmt.Sprintf("the file holds %s, not %s", kindOf(root), in), start)
 		return nil
 	}
 	return root
