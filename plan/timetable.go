@@ -106,7 +106,8 @@ const (
 	BreakOven    BreakKind = "oven"    // a temperature the step does not accept
 	BreakSpace   BreakKind = "space"   // more in the oven than it holds
 	BreakBurner  BreakKind = "burner"  // more pots than burners
-	BreakTool    BreakKind = "tool"    // more of a tool than there is
+	BreakTool    BreakKind = "tool"    // more of a tool than there is, or one unwashed
+	BreakCold    BreakKind = "cold"    // more in a cold place than it holds
 )
 
 // Hard reports whether the break is of a rule, and not of a liking.

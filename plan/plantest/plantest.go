@@ -4,6 +4,7 @@ package plantest
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -41,8 +42,17 @@ func New(table string) *Builder {
 	return b
 }
 
-// At returns a time of the dinner's day, "18:05" or "18:05:30".
+// At returns a time of the dinner's day, "18:05" or "18:05:30", or of so many days
+// before it, "-2d 18:05".
 func (b *Builder) At(clock string) time.Time {
+	days := 0
+	if before, rest, ok := strings.Cut(clock, "d "); ok {
+		n, err := strconv.Atoi(before)
+		if err != nil {
+			panic(err)
+		}
+		days, clock = n, rest
+	}
 	layout := "15:04"
 	if strings.Count(clock, ":") == 2 {
 		layout = "15:04:05"
@@ -52,15 +62,20 @@ func (b *Builder) At(clock string) time.Time {
 		panic(err)
 	}
 	day := b.Plan.CookDay()
-	return time.Date(day.Year(), day.Month(), day.Day(), t.Hour(), t.Minute(), t.Second(), 0, day.Location())
+	return time.Date(day.Year(), day.Month(), day.Day()+days, t.Hour(), t.Minute(), t.Second(), 0, day.Location())
 }
 
-// Cook adds a cook who is free in windows like "15:00-23:00" of the dinner's day.
+// Cook adds a cook who is free in windows like "15:00-23:00" of the dinner's day, or
+// "-2d 18:00-21:00" of an earlier one.
 func (b *Builder) Cook(name string, windows ...string) int {
 	c := plan.Cook{Name: name}
 	for _, w := range windows {
-		from, to, _ := strings.Cut(w, "-")
-		c.Free = append(c.Free, plan.Window{From: b.At(from), To: b.At(to)})
+		day, hours := "", w
+		if before, rest, ok := strings.Cut(w, "d "); ok {
+			day, hours = before+"d ", rest
+		}
+		from, to, _ := strings.Cut(hours, "-")
+		c.Free = append(c.Free, plan.Window{From: b.At(day + from), To: b.At(day + to)})
 	}
 	b.Plan.Kitchen.Cooks = append(b.Plan.Kitchen.Cooks, c)
 	return len(b.Plan.Kitchen.Cooks) - 1
@@ -70,6 +85,27 @@ func (b *Builder) Cook(name string, windows ...string) int {
 func (b *Builder) Tool(name string, count int) int {
 	b.Plan.Kitchen.Tools = append(b.Plan.Kitchen.Tools, plan.Tool{Name: name, Count: count, Listed: true})
 	return len(b.Plan.Kitchen.Tools) - 1
+}
+
+// Wash says how many minutes a piece of a tool is washed between two dishes.
+func (b *Builder) Wash(tool, minutes int) {
+	b.Plan.Kitchen.Tools[tool].Wash = time.Duration(minutes) * time.Minute
+}
+
+// Cold counts the places of a cold place.
+func (b *Builder) Cold(name string, places int) {
+	b.Plan.Kitchen.Cold = append(b.Plan.Kitchen.Cold, plan.Cold{Name: name, Places: places})
+}
+
+// Sits has a cook at table with each course.
+func (b *Builder) Sits(cook int) { b.Plan.Kitchen.Cooks[cook].Sits = true }
+
+// Oven adds an oven like the first, with another name.
+func (b *Builder) Oven(name string) int {
+	o := b.Plan.Kitchen.Ovens[0]
+	o.Name = name
+	b.Plan.Kitchen.Ovens = append(b.Plan.Kitchen.Ovens, o)
+	return len(b.Plan.Kitchen.Ovens) - 1
 }
 
 // Course adds a course.
@@ -83,6 +119,14 @@ func (b *Builder) Dish(name string, course int) int {
 	id := strings.ReplaceAll(strings.ToLower(name), " ", "-")
 	b.Plan.Dishes = append(b.Plan.Dishes, plan.Dish{Name: name, ID: id, Course: course})
 	return len(b.Plan.Dishes) - 1
+}
+
+// Chore adds a step of no dish, for a course. Its id is "do".
+func (b *Builder) Chore(do string, course int, chore plan.Chore, length plan.Length, options ...Option) int {
+	b.Plan.Dishes = append(b.Plan.Dishes, plan.Dish{Course: course, Chore: &chore})
+	i := b.Step(do, length, options...)
+	b.Plan.Steps[i].ID = strings.TrimPrefix(b.Plan.Steps[i].ID, "/")
+	return i
 }
 
 // Option says one thing about a step.
@@ -152,6 +196,54 @@ func Uses(tool int) Option {
 	return func(_ *Builder, s *plan.Step) { s.Uses = append(s.Uses, plan.Use{Tool: tool, Count: 1}) }
 }
 
+// Vessel has the step's food in one piece of a tool.
+func Vessel(tool int) Option {
+	return func(_ *Builder, s *plan.Step) { s.Vessel = &plan.Use{Tool: tool, Count: 1} }
+}
+
+// In asks for one of several ovens.
+func In(oven int) Option { return func(_ *Builder, s *plan.Step) { s.Oven.In = oven } }
+
+// Shut keeps the oven's door shut.
+func Shut(_ *Builder, s *plan.Step) { s.Oven.Shut = true }
+
+// Grill asks for the heat from above, and makes the step free.
+func Grill(space int) Option {
+	return func(_ *Builder, s *plan.Step) {
+		s.Oven = &plan.Bake{In: -1, At: plan.GrillHeat, Lo: plan.GrillHeat - plan.GrillError, Hi: plan.GrillHeat + plan.GrillError, Space: space, Grill: true}
+		s.Hands = plan.Free
+	}
+}
+
+// Stands has a wait take so many places of a cold place.
+func Stands(place string, places int) Option {
+	return func(_ *Builder, s *plan.Step) { s.Cold, s.ColdPlaces = place, places }
+}
+
+// Chilled is a keep in a cold place that may not be longer, in hours.
+func Chilled(most int, place string, places int) Option {
+	d := time.Duration(most) * time.Hour
+	return func(_ *Builder, s *plan.Step) {
+		s.Keeps = plan.Keep{Kind: plan.Limit, For: d, AtMost: d, Place: place, Places: places}
+	}
+}
+
+// Warm is a keep in an oven (-1: any) from lo to hi that may not be longer, in
+// minutes.
+func Warm(most, oven int, lo, hi plan.Celsius, space int) Option {
+	d := time.Duration(most) * time.Minute
+	return func(_ *Builder, s *plan.Step) {
+		s.Keeps = plan.Keep{Kind: plan.Limit, For: d, AtMost: d, Place: "oven", Warm: &plan.Bake{In: oven, At: (lo + hi) / 2, Lo: lo, Hi: hi, Space: space}}
+	}
+}
+
+// Remind adds a reminder; minutes are those of plan.Every and plan.BeforeEnd.
+func Remind(when plan.RemindWhen, minutes int) Option {
+	return func(_ *Builder, s *plan.Step) {
+		s.Reminds = append(s.Reminds, plan.Remind{When: when, For: time.Duration(minutes) * time.Minute, Text: "look"})
+	}
+}
+
 // After replaces the step above by these.
 func After(links ...plan.Link) Option {
 	return func(_ *Builder, s *plan.Step) { s.After = links }
@@ -176,7 +268,7 @@ func Limit(most int) Option {
 // Assumed marks the keep as one that the plan does not state.
 func Assumed(_ *Builder, s *plan.Step) { s.Keeps.Assumed = true }
 
-// Slot returns a slot on the dinner's day, with a cook, an oven, a "large" or
+// Slot returns a slot at times that At reads, with a cook, an oven, a "large" or
 // "small" burner by name: Slot("18:30", "19:10", "oven").
 func (b *Builder) Slot(from, to string, with ...string) plan.Slot {
 	s := plan.Slot{Start: b.At(from), End: b.At(to), Cook: -1, Oven: -1}

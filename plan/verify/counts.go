@@ -8,84 +8,92 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// need is what one step takes of something countable, from its start to its end.
+// need is what is taken of something countable for the sake of a step: while it
+// lasts, or longer.
 type need struct {
 	step, amount int
+	span
 }
 
 // tooMuch is a maximal stretch of minutes in which more is needed than there is.
 type tooMuch struct {
 	span
-	steps         []int // going on in its first minute
-	worst, allows int   // in the minute that is farthest over
+	steps         []int // whose needs are there in its first minute
+	last          int   // the last of them to begin
+	worst, allows int   // where it is farthest over
 }
 
-// lastOf returns the step to name for a stretch: the last to start.
-func (c *checker) lastOf(steps []int) int {
-	return slices.MaxFunc(steps, func(a, b int) int {
-		if d := c.slots[a].from - c.slots[b].from; d != 0 {
-			return int(d / time.Second)
+// whileItLasts collects what each step needs from its start to its end.
+func (c *checker) whileItLasts(amount func(i int) int) []need {
+	var out []need
+	for i, s := range c.slots {
+		if n := amount(i); n > 0 && !c.skipped(i) {
+			out = append(out, need{i, n, s.span})
 		}
-		return a - b
-	})
-}
-
-// over counts minute by minute and returns where the needs of the steps exceed
-// what there is.
-func (c *checker) over(needs []need, there func(m time.Duration) int) []tooMuch {
-	var all span
-	for k, n := range needs {
-		s := c.judged(c.slots[n.step])
-		if k == 0 {
-			all = s
-		}
-		all = span{min(all.from, s.from), max(all.to, s.to)}
-	}
-	taken := make([]int, (all.to-all.from)/time.Minute+1)
-	for _, n := range needs {
-		s := c.judged(c.slots[n.step])
-		for m := s.from; m < s.to; m += time.Minute {
-			taken[(m-all.from)/time.Minute] += n.amount
-		}
-	}
-	at := func(m time.Duration) int { return taken[(m-all.from)/time.Minute] }
-	var out []tooMuch
-	for _, s := range stretches(all, func(m time.Duration) bool { return at(m) > 0 && at(m) > there(m) }) {
-		o := tooMuch{span: s, worst: at(s.from), allows: there(s.from)}
-		for _, n := range needs {
-			if c.slots[n.step].holds(s.from) && !slices.Contains(o.steps, n.step) {
-				o.steps = append(o.steps, n.step)
-			}
-		}
-		for m := s.from; m < s.to; m += time.Minute {
-			if at(m)-there(m) > o.worst-o.allows {
-				o.worst, o.allows = at(m), there(m)
-			}
-		}
-		out = append(out, o)
 	}
 	return out
 }
 
-// needs collects what the steps that are still to be judged need.
-func (c *checker) needs(amount func(i int) int) []need {
-	var out []need
-	for i := range c.slots {
-		if c.past(i) {
+// over counts from since on and returns where the needs exceed what there is.
+// What there is may be another only from each moment of changes on. All numbers
+// hold still between two moments at which a need begins or ends or there is more
+// or less, so each such span is looked at once, however long it is.
+func (c *checker) over(needs []need, there func(m time.Duration) int, changes ...time.Duration) []tooMuch {
+	cuts := slices.Clone(changes)
+	var live []need
+	for _, n := range needs {
+		if n.span = c.judged(n.span); !n.empty() {
+			live, cuts = append(live, n), append(cuts, n.from, n.to)
+		}
+	}
+	slices.Sort(cuts)
+	cuts = slices.Compact(cuts)
+	var out []tooMuch
+	for k := range max(0, len(cuts)-1) {
+		s := span{cuts[k], cuts[k+1]}
+		taken, allows := 0, there(s.from)
+		for _, n := range live {
+			if n.holds(s.from) {
+				taken += n.amount
+			}
+		}
+		switch {
+		case taken == 0 || taken <= allows:
+			continue
+		case len(out) == 0 || out[len(out)-1].to != s.from:
+			out = append(out, beginning(s, live))
+		}
+		o := &out[len(out)-1]
+		o.to = s.to
+		if taken-allows > o.worst-o.allows {
+			o.worst, o.allows = taken, allows
+		}
+	}
+	return out
+}
+
+// beginning starts a stretch with the steps whose needs are there at its start.
+func beginning(s span, needs []need) tooMuch {
+	o := tooMuch{span: s}
+	var last need
+	for _, n := range needs {
+		if !n.holds(s.from) || slices.Contains(o.steps, n.step) {
 			continue
 		}
-		if n := amount(i); n > 0 {
-			out = append(out, need{i, n})
+		if len(o.steps) == 0 || n.from > last.from || n.from == last.from && n.step > last.step {
+			last = n
 		}
+		o.steps = append(o.steps, n.step)
 	}
-	return out
+	slices.Sort(o.steps)
+	o.last = last.step
+	return o
 }
 
-// report notes each stretch as a break of its last step.
+// report notes each stretch as a break of the last step in it to begin.
 func (c *checker) report(kind plan.BreakKind, overs []tooMuch, text func(o tooMuch) string) {
 	for _, o := range overs {
-		long := o.to - o.from
-		c.stepBreak(kind, c.lastOf(o.steps), o.from, long, fmt.Sprintf("%s, for %s from %s", text(o), length(long), c.clock(o.from)))
+		c.stepBreak(kind, o.last, o.from, o.long(), fmt.Sprintf("%s, for %s from %s", text(o), length(o.long()), c.clock(o.from)))
 	}
 }
 
@@ -115,7 +123,7 @@ func (c *checker) rightBurner() {
 func (c *checker) burners() {
 	there := map[plan.BurnerSize]int{plan.Small: c.p.Kitchen.Burners.Small, plan.Large: c.p.Kitchen.Burners.Large}
 	for _, size := range []plan.BurnerSize{plan.Small, plan.Large} {
-		needs := c.needs(func(i int) int {
+		needs := c.whileItLasts(func(i int) int {
 			if use := c.p.Steps[i].Burner; use != nil && c.slots[i].Burner == size {
 				return use.Count
 			}
@@ -127,28 +135,10 @@ func (c *checker) burners() {
 	}
 }
 
-// tools: no more of a tool is in use than there is.
-func (c *checker) tools() {
-	for t, tool := range c.p.Kitchen.Tools {
-		needs := c.needs(func(i int) int {
-			sum := 0
-			for _, u := range c.p.Steps[i].Uses {
-				if u.Tool == t {
-					sum += u.Count
-				}
-			}
-			return sum
-		})
-		c.report(plan.BreakTool, c.over(needs, fixed(tool.Count)), func(o tooMuch) string {
-			return fmt.Sprintf("%s: %d of %s wanted, the kitchen has %d", c.names(o.steps), o.worst, tool.Name, tool.Count)
-		})
-	}
-}
-
-// minding: no more pots are going than the cooks who are there can mind; a cook
-// who is tied to a step minds all the same.
+// minding: no more pots are going than the cooks who are there and not at table
+// can mind; a cook who is tied to a step minds all the same.
 func (c *checker) minding() {
-	needs := c.needs(func(i int) int {
+	needs := c.whileItLasts(func(i int) int {
 		if c.p.Steps[i].Hands == plan.Near {
 			return 1
 		}
@@ -157,13 +147,22 @@ func (c *checker) minding() {
 	minds := func(m time.Duration) int {
 		sum := 0
 		for cook := range c.free {
-			if c.present(cook, m) {
+			if c.present(cook, m) && !c.atTable(cook, m) {
 				sum += c.p.Kitchen.Minds
 			}
 		}
 		return sum
 	}
-	c.report(plan.BreakMinding, c.over(needs, minds), func(o tooMuch) string {
+	var changes []time.Duration
+	for _, free := range c.free {
+		for _, w := range free {
+			changes = append(changes, w.from, w.to)
+		}
+	}
+	for _, s := range c.seats {
+		changes = append(changes, s.from, s.to)
+	}
+	c.report(plan.BreakMinding, c.over(needs, minds, changes...), func(o tooMuch) string {
 		return fmt.Sprintf("%s: %d to mind, whoever is there can mind %d", c.names(o.steps), o.worst, o.allows)
 	})
 }

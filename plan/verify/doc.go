@@ -9,19 +9,23 @@
 //	slots.go      start before end, on whole minutes, as long as the step may be
 //	order.go      least and greatest gaps, at once, keeps, ready by the serve
 //	courses.go    not before asked, not before the guests are through, not too late
+//	chores.go     after their course, and not too early
 //	hands.go      the right cook, there all the time, at one thing at a time
-//	touches.go    each start, end and setting that needs a hand has one, and no other
+//	table.go      who sits stays at table, but for what a course lets slip away
+//	touches.go    each start, end, reminder and setting that needs a hand has one, and no other
 //	ovens.go      the right oven, at a temperature that suits, with room enough
-//	counts.go     burners, tools and minding, counted minute by minute
+//	kept.go       cold places, warm keeps, shut doors, grills
+//	counts.go     burners and minding, counted
+//	tools.go      tools in use, vessels through gaps, washing
 //
 // # Minutes of a break
 //
 // Where a rule states a length or a time (order, gap, keep, liking, length,
-// late, early, a misplaced touch), Minutes says how far past that value the
-// timetable is; for a late course that value is the asked time plus what is
-// tolerated. Where a rule says what fits (hands, minding, oven, space, burner,
-// tool), Minutes says how long it does not. Both are rounded up. Of a touch that
-// is missing or too many it is 0.
+// late, early, a misplaced touch, an absence from table, washing, a door that is
+// shut), Minutes says how far past that value the timetable is; for a late course
+// that value is the asked time plus what is tolerated. Where a rule says what fits
+// (hands, minding, oven, space, burner, tool, cold), Minutes says how long it does
+// not. Both are rounded up. Of a touch that is missing or too many it is 0.
 //
 // # The past
 //

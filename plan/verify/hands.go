@@ -2,6 +2,7 @@ package verify
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -30,20 +31,9 @@ func (c *checker) rightCook() {
 	}
 }
 
-// present reports whether a cook is there for the minute from m.
+// present reports whether a cook is there for the minute from m, at table or not.
 func (c *checker) present(cook int, m time.Duration) bool {
-	for _, w := range c.free[cook] {
-		if w.from <= m && m+time.Minute <= w.to {
-			return true
-		}
-	}
-	return false
-}
-
-// judged returns the whole minutes of a step from since on, as a span; empty
-// where none is left.
-func (c *checker) judged(s slot) span {
-	return span{up(max(s.from, c.since)), max(s.to, up(max(s.from, c.since)))}
+	return slices.ContainsFunc(c.free[cook], func(w span) bool { return w.holds(m) })
 }
 
 // works reports whether step i takes a cook in minutes that are judged.
@@ -57,9 +47,9 @@ func (c *checker) presence() {
 		if !c.works(i) {
 			continue
 		}
-		for _, away := range stretches(c.judged(s), func(m time.Duration) bool { return !c.present(s.Cook, m) }) {
-			c.stepBreak(plan.BreakHands, i, away.from, away.to-away.from,
-				fmt.Sprintf("%s: %s is not there for %s from %s", c.name(i), c.cook(s.Cook), length(away.to-away.from), c.clock(away.from)))
+		for _, away := range stretches(c.judged(s.span), func(m time.Duration) bool { return !c.present(s.Cook, m) }) {
+			c.stepBreak(plan.BreakHands, i, away.from, away.long(),
+				fmt.Sprintf("%s: %s is not there for %s from %s", c.name(i), c.cook(s.Cook), length(away.long()), c.clock(away.from)))
 		}
 	}
 }
@@ -71,17 +61,16 @@ func (c *checker) oneThingAtATime() {
 			if !c.works(i) || !c.works(j) || c.slots[i].Cook != c.slots[j].Cook {
 				continue
 			}
-			a, b := c.judged(c.slots[i]), c.judged(c.slots[j])
-			both := span{max(a.from, b.from), min(a.to, b.to)}
-			if both.from >= both.to {
+			both := c.judged(c.slots[i].span).and(c.judged(c.slots[j].span))
+			if both.empty() {
 				continue
 			}
 			first, later := j, i
 			if c.slots[i].from < c.slots[j].from {
 				first, later = i, j
 			}
-			c.stepBreak(plan.BreakHands, later, both.from, both.to-both.from,
-				fmt.Sprintf("%s: %s is at %s for %s more", c.name(later), c.cook(c.slots[i].Cook), c.nameBeside(first, later), length(both.to-both.from)))
+			c.stepBreak(plan.BreakHands, later, both.from, both.long(),
+				fmt.Sprintf("%s: %s is at %s for %s more", c.name(later), c.cook(c.slots[i].Cook), c.nameBeside(first, later), length(both.long())))
 		}
 	}
 }

@@ -12,11 +12,6 @@ import (
 // far below what a dial can do.
 const near = 0.05
 
-// bakes reports whether step i is in an oven in minutes that are judged.
-func (c *checker) bakes(i int) bool {
-	return !c.past(i) && c.p.Steps[i].Oven != nil && c.slots[i].Oven >= 0
-}
-
 // rightOven: a step that needs an oven has one, and the one it asks for; any
 // other step has none.
 func (c *checker) rightOven() {
@@ -37,60 +32,53 @@ func (c *checker) rightOven() {
 	}
 }
 
-// space: an oven holds all that is in it.
+// space: an oven holds all that is in it, baking or kept warm.
 func (c *checker) space() {
 	for oven, o := range c.p.Kitchen.Ovens {
-		needs := c.needs(func(i int) int {
-			if c.bakes(i) && c.slots[i].Oven == oven {
-				return c.p.Steps[i].Oven.Space
-			}
-			return 0
-		})
-		c.report(plan.BreakSpace, c.over(needs, fixed(o.Shelves)), func(t tooMuch) string {
+		c.report(plan.BreakSpace, c.over(needsOf(c.inOven(oven)), fixed(o.Shelves)), func(t tooMuch) string {
 			return fmt.Sprintf("%s: %d half shelves wanted, %s has %d", c.names(t.steps), t.worst, o.Name, o.Shelves)
 		})
 	}
 }
 
 // temperatures: an oven is at a temperature that suits each step in it, from its
-// start to its end.
+// start to its end, and all that it keeps warm.
 func (c *checker) temperatures() {
 	for oven := range c.p.Kitchen.Ovens {
 		v := c.curve(oven)
-		for i, s := range c.slots {
-			if c.bakes(i) && s.Oven == oven {
-				c.temperature(v, i)
+		for _, in := range c.inOven(oven) {
+			if in.to > c.since {
+				c.temperature(v, oven, in)
 			}
 		}
 	}
 }
 
-// temperature looks at every minute of one bake, and at every setting meanwhile,
+// temperature looks at every minute in an oven, and at every setting meanwhile,
 // for between two of those the curve has no peak.
-func (c *checker) temperature(v *curve, i int) {
-	s := c.slots[i]
+func (c *checker) temperature(v *curve, oven int, in inside) {
 	var bad []time.Duration // a stretch of moments that do not suit
 	report := func(good time.Duration) {
 		if len(bad) == 0 {
 			return
 		}
-		b, at, long := c.p.Steps[i].Oven, bad[0], max(good-bad[0], time.Minute)
-		c.stepBreak(plan.BreakOven, i, at, long, fmt.Sprintf("%s wants %s: %s is at %s at %s, wrong for %s",
-			c.name(i), c.temps(b.Lo, b.Hi), c.oven(s.Oven), c.p.Units.Temp(plan.Celsius(v.temp(at))), c.clock(at), length(long)))
+		at, long := bad[0], max(good-bad[0], time.Minute)
+		c.stepBreak(plan.BreakOven, in.step, at, long, fmt.Sprintf("%s wants %s: %s is at %s at %s, wrong for %s",
+			c.shown(in), c.temps(in.bake.Lo, in.bake.Hi), c.oven(oven), c.p.Units.Temp(plan.Celsius(v.temp(at))), c.clock(at), length(long)))
 		bad = nil
 	}
-	for _, at := range c.moments(v, s) {
-		if c.suits(v, i, at) {
+	for _, at := range c.moments(v, in.span) {
+		if c.suits(v, oven, in, at) {
 			report(at)
 		} else {
 			bad = append(bad, at)
 		}
 	}
-	report(s.to)
+	report(in.to)
 }
 
-// moments are those at which a bake is looked at, by time.
-func (c *checker) moments(v *curve, s slot) []time.Duration {
+// moments are those at which what is in an oven is looked at, by time.
+func (c *checker) moments(v *curve, s span) []time.Duration {
 	from := max(s.from, c.since)
 	out := []time.Duration{from}
 	for m := up(from); m < s.to; m += time.Minute {
@@ -106,29 +94,40 @@ func (c *checker) moments(v *curve, s slot) []time.Duration {
 	return slices.Compact(out)
 }
 
-// suits reports whether step i accepts the oven's temperature at a moment. A
-// bake that follows another of its dish at once stays in the oven, and accepts
-// what lies between the two as long as the oven is on its way from one to the
-// other.
-func (c *checker) suits(v *curve, i int, at time.Duration) bool {
-	b, temp := c.p.Steps[i].Oven, v.temp(at)
+// suits reports whether what is in an oven accepts its temperature at a moment. A
+// bake that follows another of its dish at once stays in the oven, as does what is
+// kept warm where it was baked: it accepts what lies between the two as long as
+// the oven is on its way from one to the other.
+func (c *checker) suits(v *curve, oven int, in inside, at time.Duration) bool {
+	b, temp := in.bake, v.temp(at)
 	if within(temp, b.Lo, b.Hi) {
 		return true
 	}
 	l, on := v.leg(at)
-	if !c.p.Steps[i].AtOnce || !on || !within(l.to, b.Lo, b.Hi) {
+	if !on || !within(l.to, b.Lo, b.Hi) {
 		return false
 	}
-	for _, link := range c.p.Steps[i].After {
-		a, before := c.p.Steps[link.Step].Oven, link.Step
-		if a == nil || c.skipped(before) || c.p.Steps[before].Dish != c.p.Steps[i].Dish || c.slots[before].Oven != c.slots[i].Oven {
-			continue
-		}
-		if within(temp, min(a.Lo, b.Lo), max(a.Hi, b.Hi)) {
-			return true
+	return slices.ContainsFunc(c.phasesBefore(in), func(before int) bool {
+		a := c.p.Steps[before].Oven
+		return a != nil && c.slots[before].Oven == oven && within(temp, min(a.Lo, b.Lo), max(a.Hi, b.Hi))
+	})
+}
+
+// phasesBefore returns the steps out of whose oven this goes on, if it is the same.
+func (c *checker) phasesBefore(in inside) []int {
+	step := c.p.Steps[in.step]
+	var out []int
+	switch {
+	case in.warm:
+		out = []int{in.step}
+	case step.AtOnce:
+		for _, l := range step.After {
+			if !c.skipped(l.Step) && c.p.Steps[l.Step].Dish == step.Dish {
+				out = append(out, l.Step)
+			}
 		}
 	}
-	return false
+	return out
 }
 
 func within(temp float64, lo, hi plan.Celsius) bool {
@@ -138,7 +137,7 @@ func within(temp float64, lo, hi plan.Celsius) bool {
 // longestRamp is how far ahead the time is looked for at which an oven is ready.
 const longestRamp = 24 * time.Hour
 
-// settings: a setting is for a step that bakes in that oven, and says rightly
+// settings: a setting is for a step that bakes or is kept warm in that oven, and says rightly
 // when the oven is ready for it.
 func (c *checker) settings() {
 	for oven := range c.p.Kitchen.Ovens {
@@ -148,14 +147,28 @@ func (c *checker) settings() {
 			if s.Off || at < c.since || c.skipped(s.For) {
 				continue
 			}
-			bake := c.p.Steps[s.For].Oven
-			if bake == nil || c.slots[s.For].Oven != oven {
+			bake := c.setFor(s)
+			if bake == nil {
 				c.stepBreak(plan.BreakOven, s.For, at, 0, fmt.Sprintf("%s is set at %s for %s, which is not in it", c.oven(oven), c.clock(at), c.name(s.For)))
 				continue
 			}
 			c.ready(v, s, *bake)
 		}
 	}
+}
+
+// setFor returns what a setting is for: the bake of its step in that oven, or, once
+// that is over or where there is none, the warmth it is kept at; nil for neither.
+func (c *checker) setFor(s plan.OvenSet) *plan.Bake {
+	step, slot := c.p.Steps[s.For], c.slots[s.For]
+	bakes := step.Oven != nil && slot.Oven == s.Oven
+	switch {
+	case c.warmIn(s.For) == s.Oven && (!bakes || c.off(s.At) >= slot.to):
+		return step.Keeps.Warm
+	case bakes:
+		return step.Oven
+	}
+	return nil
 }
 
 // ready judges OvenSet.Ready: the first whole minute at which the step's range

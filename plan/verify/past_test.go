@@ -119,7 +119,7 @@ func TestPastIsFact(t *testing.T) {
 }
 
 // passed marks what is done and begun at since.
-func (s *supper) passed() {
+func (s *dinner) passed() {
 	for i := range s.t.Slots {
 		switch slot := s.slot(i); {
 		case !slot.End.After(s.since):

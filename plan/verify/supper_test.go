@@ -8,6 +8,13 @@ import (
 	"example.org/kettledrum/plan/verify"
 )
 
+// dinner is a plan with a timetable made by hand.
+type dinner struct {
+	*plantest.Builder
+	t     plan.Timetable
+	since time.Time
+}
+
 // supper is a small dinner with something for every rule, and a timetable made
 // by hand that keeps them all.
 //
@@ -18,9 +25,7 @@ import (
 //	19:00  Sauce       reduce (large burner, pan)          19:22 bake at 220
 //	19:35  Gratin      plate (Tomas, board) ─ Main 19:45
 type supper struct {
-	*plantest.Builder
-	t                                                           plan.Timetable
-	since                                                       time.Time
+	dinner
 	ines, tomas                                                 int
 	starter, main                                               int
 	simmer, dress, slice, bake, brown, rest, plate, reduce      int
@@ -31,7 +36,7 @@ type supper struct {
 
 func newSupper() *supper {
 	b := plantest.New("2026-10-17 19:00")
-	s := &supper{Builder: b}
+	s := &supper{dinner: dinner{Builder: b}}
 	minutes := func(n int) time.Duration { return time.Duration(n) * time.Minute }
 	s.ines = b.Cook("Ines", "15:00-23:00")
 	s.tomas = b.Cook("Tomas", "16:00-17:00", "17:00-23:00")
@@ -95,34 +100,34 @@ func newSupper() *supper {
 	return s
 }
 
-func (s *supper) check() []plan.Break { return verify.Check(&s.Plan, &s.t, s.since) }
+func (d *dinner) check() []plan.Break { return verify.Check(&d.Plan, &d.t, d.since) }
 
 // move shifts a step with its touches, whole.
-func (s *supper) move(step int, minutes int) {
-	d := time.Duration(minutes) * time.Minute
-	s.t.Slots[step].Start = s.t.Slots[step].Start.Add(d)
-	s.t.Slots[step].End = s.t.Slots[step].End.Add(d)
-	for i, t := range s.t.Touches {
+func (d *dinner) move(step int, minutes int) {
+	by := time.Duration(minutes) * time.Minute
+	d.t.Slots[step].Start = d.t.Slots[step].Start.Add(by)
+	d.t.Slots[step].End = d.t.Slots[step].End.Add(by)
+	for i, t := range d.t.Touches {
 		if t.Step == step && t.What != plan.TouchSet {
-			s.t.Touches[i].At = t.At.Add(d)
+			d.t.Touches[i].At = t.At.Add(by)
 		}
 	}
 }
 
 // stretch ends a step later, with its touch.
-func (s *supper) stretch(step int, minutes int) {
-	d := time.Duration(minutes) * time.Minute
-	s.t.Slots[step].End = s.t.Slots[step].End.Add(d)
-	for i, t := range s.t.Touches {
+func (d *dinner) stretch(step int, minutes int) {
+	by := time.Duration(minutes) * time.Minute
+	d.t.Slots[step].End = d.t.Slots[step].End.Add(by)
+	for i, t := range d.t.Touches {
 		if t.Step == step && t.What == plan.TouchEnd {
-			s.t.Touches[i].At = t.At.Add(d)
+			d.t.Touches[i].At = t.At.Add(by)
 		}
 	}
 }
 
-func (s *supper) step(i int) *plan.Step { return &s.Plan.Steps[i] }
-func (s *supper) slot(i int) *plan.Slot { return &s.t.Slots[i] }
+func (d *dinner) step(i int) *plan.Step { return &d.Plan.Steps[i] }
+func (d *dinner) slot(i int) *plan.Slot { return &d.t.Slots[i] }
 
-func (s *supper) drop(touch int) {
-	s.t.Touches = append(s.t.Touches[:touch:touch], s.t.Touches[touch+1:]...)
+func (d *dinner) drop(touch int) {
+	d.t.Touches = append(d.t.Touches[:touch:touch], d.t.Touches[touch+1:]...)
 }

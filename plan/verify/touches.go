@@ -38,6 +38,14 @@ func (c *checker) wants() []wanted {
 			want(wanted{plan.TouchEnd, i, -1, up(s.to) - time.Minute, c.endIsFact(i)})
 		}
 	}
+	for i := range c.slots {
+		if c.p.Steps[i].Hands.Working() || c.skipped(i) {
+			continue
+		}
+		for _, at := range c.reminders(i) {
+			want(wanted{plan.TouchRemind, i, -1, at, c.endIsFact(i)})
+		}
+	}
 	for _, s := range c.t.Sets {
 		if !s.Off {
 			want(wanted{plan.TouchSet, s.For, s.Oven, minuteOf(c.off(s.At)), s.Done})
@@ -93,11 +101,14 @@ func (c *checker) deed(what plan.TouchKind) string {
 		return "start it"
 	case plan.TouchEnd:
 		return "end it"
+	case plan.TouchRemind:
+		return "see to it"
 	}
 	return "set the oven"
 }
 
-// touchingCooks: who touches is there, and not tied to a step meanwhile.
+// touchingCooks: who touches is there, not tied to a step meanwhile, and not at
+// table but where a seated cook may slip away.
 func (c *checker) touchingCooks() {
 	for _, t := range c.t.Touches {
 		at := c.off(t.At)
@@ -112,6 +123,8 @@ func (c *checker) touchingCooks() {
 				why = "is not there"
 			case tied >= 0:
 				why = "is tied to " + c.name(tied)
+			case c.atTable(t.Cook, minuteOf(at)) && c.maySlip(span{minuteOf(at), minuteOf(at) + time.Minute}) <= 0:
+				why = "is at table"
 			default:
 				continue
 			}
@@ -158,4 +171,28 @@ func (c *checker) oneTouchAMinute() {
 		c.stepBreak(plan.BreakTouch, ts[j-1].Step, minute(ts[i]), time.Minute,
 			fmt.Sprintf("%s: %s is wanted %d times in the minute from %s", c.names(steps), c.cook(ts[i].Cook), j-i, c.clock(minute(ts[i]))))
 	}
+}
+
+// reminders returns the minutes of a step's reminders, each once: a cook who is
+// there for one is there for all. One that would come before the step or after it
+// does not come.
+func (c *checker) reminders(i int) []time.Duration {
+	s, out := c.slots[i], []time.Duration(nil)
+	for _, r := range c.p.Steps[i].Reminds {
+		switch every := up(r.For); {
+		case r.When == plan.Halfway:
+			out = append(out, s.from+s.long()/2)
+		case r.When == plan.BeforeEnd:
+			out = append(out, s.to-every)
+		default:
+			for at := s.from + every; every > 0 && at < s.to; at += every {
+				out = append(out, at)
+			}
+		}
+	}
+	for k := range out {
+		out[k] = minuteOf(out[k])
+	}
+	slices.Sort(out)
+	return slices.DeleteFunc(slices.Compact(out), func(at time.Duration) bool { return at < minuteOf(s.from) || s.to <= at })
 }

@@ -14,19 +14,19 @@ import (
 // A timetable that does not fit the plan's shape (a slot too few, a step that is
 // not there) is answered with what does not fit, and judged no further.
 //
-// Cost: O(S² + L) for S steps and L the length of the dinner in minutes times
-// the number of ovens, burners and tools.
+// Cost: O(S² + T² + B) for S steps, T touches and B the minutes that anything is
+// in an oven or worked at; days in which nothing happens cost nothing.
 func Check(p *plan.Plan, t *plan.Timetable, since time.Time) []plan.Break {
 	c := newChecker(p, t, since)
 	if c.shape(); len(c.breaks) == 0 {
 		for _, rule := range []func(){
 			c.wholeMinutes, c.lengths,
 			c.gaps, c.orderPassedOn, c.atOnce, c.keeps, c.keepsToServe, c.readyToServe,
-			c.notEarly, c.notLate,
-			c.rightCook, c.presence, c.oneThingAtATime,
+			c.notEarly, c.notLate, c.chores,
+			c.rightCook, c.presence, c.oneThingAtATime, c.seatedWork, c.absences,
 			c.touches, c.touchingCooks, c.oneTouchAMinute,
-			c.rightOven, c.temperatures, c.settings, c.space,
-			c.rightBurner, c.burners, c.tools, c.minding,
+			c.rightOven, c.temperatures, c.settings, c.space, c.shutDoors, c.grills,
+			c.rightBurner, c.burners, c.tools, c.coldPlaces, c.minding,
 		} {
 			rule()
 		}
@@ -54,14 +54,16 @@ func Status(p *plan.Plan, t *plan.Timetable, breaks []plan.Break) plan.Status {
 // checker holds the timetable as lengths of time since base, a whole minute, so
 // that all rules work on plain numbers.
 type checker struct {
-	p      *plan.Plan
-	t      *plan.Timetable
-	base   time.Time
-	since  time.Duration
-	slots  []slot
-	serves []time.Duration
-	free   [][]span // of each cook
-	breaks []plan.Break
+	p         *plan.Plan
+	t         *plan.Timetable
+	base      time.Time
+	since     time.Duration
+	slots     []slot
+	serves    []time.Duration
+	free      [][]span // of each cook, whole minutes
+	seats     []seat   // of each course
+	followers [][]int  // of each step
+	breaks    []plan.Break
 }
 
 type span struct{ from, to time.Duration }
@@ -69,26 +71,35 @@ type span struct{ from, to time.Duration }
 // holds reports whether the moment at is in the span, its end excluded.
 func (s span) holds(at time.Duration) bool { return s.from <= at && at < s.to }
 
+func (s span) empty() bool         { return s.from >= s.to }
+func (s span) long() time.Duration { return s.to - s.from }
+
+// and returns what two spans share; empty where they share nothing.
+func (s span) and(o span) span { return span{max(s.from, o.from), min(s.to, o.to)} }
+
 type slot struct {
 	span
 	plan.Slot
 }
 
 func newChecker(p *plan.Plan, t *plan.Timetable, since time.Time) *checker {
-	c := &checker{p: p, t: t, base: p.Table.Truncate(time.Minute), since: math.MinInt64}
+	c := &checker{p: p, t: t, base: p.Table.Truncate(time.Minute), since: math.MinInt64, followers: p.Followers()}
 	if !since.IsZero() {
 		c.since = c.off(since)
 	}
 	for _, s := range t.Slots {
 		c.slots = append(c.slots, slot{span{c.off(s.Start), c.off(s.End)}, s})
 	}
-	for _, at := range t.Serves {
+	for k, at := range t.Serves {
 		c.serves = append(c.serves, c.off(at))
+		if k < len(p.Courses) {
+			c.seats = append(c.seats, newSeat(c.serves[k], p.Courses[k]))
+		}
 	}
 	for _, cook := range p.Kitchen.Cooks {
 		var free []span
 		for _, w := range cook.Free {
-			free = append(free, span{c.off(w.From), c.off(w.To)})
+			free = append(free, span{up(c.off(w.From)), minuteOf(c.off(w.To))})
 		}
 		c.free = append(c.free, free)
 	}
@@ -142,6 +153,12 @@ func (c *checker) courseBreak(kind plan.BreakKind, course int, past time.Duratio
 func (c *checker) past(i int) bool {
 	s := c.slots[i]
 	return s.Progress == plan.Skipped || s.to <= c.since
+}
+
+// judged returns the whole minutes of a span from since on; empty where none is
+// left.
+func (c *checker) judged(s span) span {
+	return span{up(max(s.from, c.since)), up(max(s.to, c.since))}
 }
 
 func (c *checker) skipped(i int) bool { return c.slots[i].Progress == plan.Skipped }

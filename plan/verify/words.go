@@ -8,9 +8,13 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// name is a step as the cook wrote it, with its dish: "Gratin: Bake".
+// name is a step as the cook wrote it, with its dish: "Gratin: Bake"; a chore by
+// itself: "Lay the table".
 func (c *checker) name(i int) string {
 	s := c.p.Steps[i]
+	if c.p.Dishes[s.Dish].Chore != nil {
+		return s.Do
+	}
 	return c.p.Dishes[s.Dish].Name + ": " + s.Do
 }
 
