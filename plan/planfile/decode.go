@@ -52,6 +52,9 @@ type decoder struct {
 	// What is not checked against the rest, for it could not be read.
 	coursesBad, kitchenBad, dishesBad, stepsBad bool
 
+	// The kitchen could not be read at all: the names of its parts are not known.
+	noKitchen bool
+
 	courseNo  map[string]int // by slug of the name
 	cookNo    map[string]int
 	ovenNo    map[string]int

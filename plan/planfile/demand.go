@@ -3,6 +3,7 @@ package planfile
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/kettledrum/plan"
 )
@@ -20,6 +21,9 @@ func (d *decoder) demands(s *plan.Step) {
 		have, what := k.Burners.Large, "large burners"
 		if b.Size != plan.Large { // a large burner can do a small one's work
 			have, what = have+k.Burners.Small, "burners"
+		}
+		if b.Count == 1 {
+			what = strings.TrimSuffix(what, "s")
 		}
 		if b.Count > have {
 			d.stepFails(s, "demand", fmt.Sprintf("uses %d %s, the kitchen has %d", b.Count, what, have))

@@ -251,8 +251,14 @@ func oneOf[T any](words []string, vals []T) func(string) (T, error) {
 		}
 		var zero T
 		hint := "write one of " + strings.Join(words, ", ")
+		if len(words) == 1 {
+			hint = "write " + words[0] + ", or leave it out"
+		}
 		if w, ok := nearest(strings.ToLower(s), words, 3); ok {
 			hint = fmt.Sprintf("did you mean %s?", w)
+		}
+		if len(words) == 1 {
+			return zero, &mistake{"value", fmt.Sprintf("%s is not %s", quote(s), words[0]), hint}
 		}
 		return zero, &mistake{"value", fmt.Sprintf("%s is not one of %s", quote(s), strings.Join(words, ", ")), hint}
 	}

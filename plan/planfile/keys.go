@@ -56,7 +56,7 @@ var mappings = []mapping{
 		{"zone", "`Europe/Vienna`", "the time zone of all times in the file", "that of the computer", ref("text")},
 		{"units", "`F` or `C`", "how temperatures are shown", "as the country has it", words("F", "C")},
 		{"kitchen", "keys and values, or a file: `my-kitchen.yaml`", "what there is to cook with", "one cook, one oven, four burners",
-			anyOf(refTo(inKitchen), form(`[^/\\]+\.ya?ml`), nothing)},
+			anyOf(refTo(inKitchen), form(`.+\.ya?ml`), nothing)},
 		{"courses", "a list of courses", "what comes to the table together, in its order", "one", listOfSome(refTo(inCourse))},
 		{"dishes", "a list of dishes", "what there is to eat", needed, listOfSome(refTo(inDish))},
 		{"chores", "a list of chores", "what else there is to do: lay the table, make coffee", "",

@@ -23,9 +23,12 @@ func (d *decoder) kitchen(n *yaml.Node) {
 		src := d.src
 		defer func() { d.src, d.file = src, "" }() // problems of the file are marked as such
 		n = d.kitchenFile(n)
+		d.noKitchen = n == nil
 	}
 	if n != nil && !isNothing(n) {
-		f, _ = d.fields(n, inKitchen)
+		var ok bool
+		f, ok = d.fields(n, inKitchen)
+		d.noKitchen = !ok
 	}
 	d.cooks(f.get("cooks"))
 	d.ovens(f.get("ovens"))

@@ -44,6 +44,9 @@ func (d *decoder) bake(n *yaml.Node) *plan.Bake {
 	}
 	var err error
 	if b.At, b.Lo, b.Hi, err = ovenTemperature(text); err != nil {
+		if _, ok := nearest(text, []string{"grill"}, 3); ok {
+			err = &mistake{"temperature", err.(*mistake).text, "did you mean grill?"}
+		}
 		d.failWith(at, err)
 	}
 	return b
@@ -55,6 +58,9 @@ func (d *decoder) ovenNamed(n *yaml.Node) int {
 		return -1
 	}
 	i, ok := d.ovenNo[slug(name)]
+	if !ok && d.noKitchen {
+		return -1
+	}
 	if !ok {
 		d.unknown(n, "unknown-oven", "oven", name, d.ovenNames)
 		return -1
@@ -166,6 +172,9 @@ func (d *decoder) unlistedTool(n *yaml.Node, name string) (int, bool) {
 	if w, ok := d.nearest(name, d.listed, 4); ok {
 		d.fail(n, "unknown-tool", fmt.Sprintf("the kitchen has no %s", quote(name)),
 			fmt.Sprintf("did you mean %s?", w), fmt.Sprintf("if it is another tool, list it under `tools`: {%s: 1}", short(name)))
+		return 0, false
+	}
+	if d.noKitchen {
 		return 0, false
 	}
 	i := len(d.p.Kitchen.Tools)

@@ -141,6 +141,9 @@ func (d *decoder) by(n *yaml.Node) int {
 		return -1
 	}
 	c, ok := d.cookNo[slug(name)]
+	if !ok && d.noKitchen {
+		return -1
+	}
 	if !ok {
 		d.unknown(n, "unknown-cook", "cook", name, d.cookNames)
 		return -1

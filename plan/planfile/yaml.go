@@ -21,7 +21,7 @@ const (
 // why there is none.
 func (d *decoder) parse(src []byte, in place) *yaml.Node {
 	at := &yaml.Node{Line: 1, Column: 1}
-	noun, start := "plan", "a plan starts with `kettledrum: 1`"
+	noun, start := "plan", "start it with `kettledrum: 1`, or copy an example"
 	if in == inKitchen {
 		noun, start = "kitchen", "write the keys of a kitchen: "+strings.Join(keys[in], ", ")
 	}
