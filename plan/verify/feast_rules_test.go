@@ -96,6 +96,9 @@ var feastRules = []feastRule{
 	{"unwashed", func(s *feast) { s.Wash(s.blender, 7) }, []string{
 		"19:00 tool 2: Dressing: Whisk starts at 19:00: blender is not washed after Soup: Blend until 19:02",
 	}},
+	{"unwashed-before-the-dinner", func(s *feast) { s.move(s.whisk, -3) }, []string{
+		"18:57 tool 3: Dressing: Whisk starts at 18:57: blender is not washed after Soup: Blend until 19:00",
+	}},
 	{"own-piece-needs-no-wash", func(s *feast) {
 		s.Wash(s.blender, 30)
 		s.step(s.whisk).Dish = s.step(s.blend).Dish

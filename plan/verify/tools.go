@@ -111,7 +111,7 @@ func (c *checker) washing(tool plan.Tool, held []need) {
 			if p == nil {
 				break // none is left: too many in use, which is told elsewhere
 			}
-			if at := c.cleanFor(*p, h, up(tool.Wash)); at > h.from && at > clean {
+			if at := c.cleanFor(*p, h, up(tool.Wash)); at > h.from && (unwashed == nil || at > clean) {
 				was := *p
 				unwashed, clean = &was, at
 			}
