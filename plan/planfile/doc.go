@@ -13,9 +13,9 @@
 //   - decode.go, dinner.go: the top of the file, courses, when the dinner is
 //   - keys.go: the one table of keys; schema.go and markdown.go make the JSON Schema and
 //     the reference of it
-//   - fields.go, unknown.go: the typed readers that everything below uses
-//   - kitchen.go, oven.go, dish.go, step.go, needs.go, remind.go, chore.go, reference.go: the
-//     parts of a plan
+//   - fields.go, value.go, unknown.go: the typed readers that everything below uses
+//   - kitchen.go, oven.go, dish.go, step.go, needs.go, tool.go, remind.go, chore.go,
+//     reference.go: the parts of a plan
 //   - duration.go, length.go, keep.go, temperature.go, window.go, words.go, foods.go: the
 //     grammar of single values, plain functions of a string
 //   - validate.go, demand.go, meet.go: what no single value can tell

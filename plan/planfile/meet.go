@@ -44,7 +44,7 @@ func (d *decoder) meet() {
 // meets tells whether s fits into one of the windows within sp. A step that
 // takes no hands wants its cook for the start only.
 func meets(free []plan.Window, s *plan.Step, sp span) bool {
-	whole := s.Length.Shortest
+	whole := time.Duration(plan.Minutes(s.Length.Shortest)) * time.Minute
 	for _, w := range free {
 		start := w.From
 		if sp.earliest.After(start) {

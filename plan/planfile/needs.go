@@ -3,7 +3,6 @@ package planfile
 import (
 	"fmt"
 	"regexp"
-	"slices"
 
 	"gopkg.in/yaml.v3"
 
@@ -118,70 +117,4 @@ func burner(s string) (plan.BurnerUse, error) {
 		b.Count = n
 	}
 	return b, nil
-}
-
-// uses reads the tools of a step. A tool that the kitchen does not list exists
-// once; where its name is close to a listed one it is rather misspelt.
-func (d *decoder) uses(n *yaml.Node) []plan.Use {
-	if n == nil {
-		return nil
-	}
-	var out []plan.Use
-	d.counted(n, "`uses`", func(at *yaml.Node, name string, amount int) {
-		i, ok := d.tool(at, name)
-		switch {
-		case !ok:
-		case slices.ContainsFunc(out, func(u plan.Use) bool { return u.Tool == i }):
-			d.fail(at, "double-name", fmt.Sprintf("the step names %s twice", quote(name)), fmt.Sprintf("write how many: {%s: 2}", short(name)))
-		default:
-			out = append(out, plan.Use{Tool: i, Count: amount})
-		}
-	}, nil)
-	return out
-}
-
-// vessel reads the one tool that holds the food.
-func (d *decoder) vessel(n *yaml.Node, uses []plan.Use) *plan.Use {
-	if n == nil {
-		return nil
-	}
-	name, ok := d.text(n, "`vessel`")
-	if !ok {
-		return nil
-	}
-	i, ok := d.tool(n, name)
-	if !ok {
-		return nil
-	}
-	if slices.ContainsFunc(uses, func(u plan.Use) bool { return u.Tool == i }) {
-		d.fail(n, "double-name", fmt.Sprintf("the step names %s as vessel and in `uses`", quote(name)), "leave it out of `uses`: a vessel is in use as well")
-		return nil
-	}
-	return &plan.Use{Tool: i, Count: 1}
-}
-
-// tool returns the tool of that name.
-func (d *decoder) tool(n *yaml.Node, name string) (int, bool) {
-	if i, ok := d.toolNo[slug(name)]; ok {
-		return i, true
-	}
-	return d.unlistedTool(n, name)
-}
-
-func (d *decoder) unlistedTool(n *yaml.Node, name string) (int, bool) {
-	if w, ok := d.nearest(name, d.listed, 4); ok {
-		d.fail(n, "unknown-tool", fmt.Sprintf("the kitchen has no %s", quote(name)),
-			fmt.Sprintf("did you mean %s?", w), fmt.Sprintf("if it is another tool, list it under `tools`: {%s: 1}", short(name)))
-		return 0, false
-	}
-	if d.noKitchen {
-		return 0, false
-	}
-	i := len(d.p.Kitchen.Tools)
-	d.p.Kitchen.Tools = append(d.p.Kitchen.Tools, plan.Tool{Name: name, Count: 1, Pos: pos(n)})
-	d.toolNo[slug(name)] = i
-	d.add(plan.Problem{Code: "unlisted-tool", Severity: plan.Notice, Pos: pos(n),
-		Text:  fmt.Sprintf("the kitchen does not list %s: there is one, it is assumed", quote(name)),
-		Hints: []string{fmt.Sprintf("list it under `tools` if there are more: {%s: 2}", short(name))}})
-	return i, true
 }

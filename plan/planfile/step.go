@@ -37,6 +37,9 @@ func (d *decoder) step(n *yaml.Node, in place) (plan.Step, rawStep, bool) {
 	s.Vessel = d.vessel(f.get("vessel"), s.Uses)
 	s.Until, _ = field(d, f, "until", until)
 	s.AtOnce, _ = field(d, f, "at_once", yesNo)
+	if s.Cold != "" && (s.Oven != nil || s.Burner != nil) {
+		d.fail(f.get("waits"), "place", fmt.Sprintf("the step stands in the %s and on the heat at once", s.Cold), "make two steps of it")
+	}
 	s.Hands = assumedHands(&s)
 	words := []string{"tied", "busy", "near", "free"}
 	if h, ok := field(d, f, "hands", oneOf(words, []plan.Hands{plan.Tied, plan.Busy, plan.Near, plan.Free})); ok {

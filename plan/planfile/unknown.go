@@ -26,16 +26,22 @@ func (d *decoder) unknownKey(f fields, i int, in place) {
 	}
 	word, near := d.nearest(k.Value, keys[in], 3)
 	text := fmt.Sprintf("unknown key %s in %s", tick(k.Value), in)
+	other := elsewhere(k.Value)
+	belongs := fmt.Sprintf("%s is a key of %s", tick(k.Value), other)
 	switch {
-	case near && elsewhere(k.Value) == "":
+	case near:
 		f.meant[word] = true
-		d.fail(k, "unknown-key", text, fmt.Sprintf("did you mean `%s`?", word))
+		hints := []string{fmt.Sprintf("did you mean `%s`?", word)}
+		if other != "" {
+			hints = append(hints, belongs)
+		}
+		d.fail(k, "unknown-key", text, hints...)
 	case (in == inStep || in == inChore) && len(n.Content) == 2 && v.Kind == yaml.ScalarNode:
 		f.meant["do"], f.meant["takes"] = true, true
 		d.fail(k, "broken-text", fmt.Sprintf("the colon makes %s a key", quote(k.Value)),
 			"put the text in quotes: "+quotes(k.Value+": "+v.Value))
-	case elsewhere(k.Value) != "":
-		d.fail(k, "unknown-key", text, fmt.Sprintf("%s is a key of %s", tick(k.Value), elsewhere(k.Value)))
+	case other != "":
+		d.fail(k, "unknown-key", text, belongs)
 	default:
 		d.fail(k, "unknown-key", text, "keys are "+strings.Join(keys[in], ", "))
 	}
