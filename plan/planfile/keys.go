@@ -68,7 +68,7 @@ var mappings = []mapping{
 		{"ovens", "a number, a list of names, or a list of ovens", "each holds one temperature at a time", "one",
 			anyOf(wholeNumber(0, 20), listOf(anyOf(ref("text"), refTo(inOven))))},
 		{"burners", "`{large: 2, small: 2}`", "how many of each size", "two of each", refTo(inBurners)},
-		{"tools", "`{big pot: 1, sheet pan: 3}`", "how many of each; one that is not listed exists once", "",
+		{"tools", "`{big pot: 1, blender: {count: 1, wash: 5m}}`", "how many of each; one that is not listed exists once", "",
 			anyOf(mapOf(anyOf(wholeNumber(1, 1000), refTo(inTool))), ref("text"),
 				listOf(anyOf(ref("text"), mapOf(anyOf(wholeNumber(1, 1000), refTo(inTool))))), nothing)},
 		{"cold", "`{fridge: 6, freezer: 2}`", "how many things find room; a place that is not listed is not counted", "without limit", anyOf(refTo(inCold), nothing)},

@@ -34,7 +34,7 @@ func Schema() []byte {
 // schema returns the schema of one mapping of the file.
 func (m mapping) schema() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, `{"type":"object","description":%s,"additionalProperties":false`, jsonText(m.about))
+	fmt.Fprintf(&b, `{"type":"object","description":%s,"additionalProperties":false`, jsonText(strings.ReplaceAll(m.about, "`", "")))
 	var required []string
 	b.WriteString(`,"properties":{`)
 	for i, k := range m.all() {
