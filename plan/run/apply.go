@@ -64,6 +64,7 @@ func (s *State) start(i int, at time.Time) error {
 // ends with it, and what nobody called done was.
 func (s *State) begin(i int, at time.Time) {
 	s.Steps[i].Status, s.Steps[i].Started = plan.Begun, at
+	s.remindAgain(i)
 	for _, l := range s.Plan.Steps[i].After {
 		s.imply(l.Step, at)
 	}

@@ -19,9 +19,16 @@
 // planned, and holds nothing up any longer. What follows at once starts with the
 // end before it, without a word from anybody, in the fold.
 //
+// # What a serve settles
+//
+// Serving a course tells of its dishes that they are done or left out. Of its
+// chores it tells less: what was to be done by then is taken to be, for nobody
+// serves on a bare table; anything else stays, and goes on being offered. A
+// reminder needs no confirming: unanswered, it is dropped with its moment.
+//
 // # Reading order
 //
 // event.go, state.go, moment.go (the types); check.go, fold.go, apply.go; order.go,
-// resource.go, oven.go, project.go, slack.go; conduct.go, cue.go, breaks.go, curve.go,
-// words.go.
+// resource.go, claim.go, oven.go, project.go, slack.go; conduct.go, cue.go,
+// remind.go, breaks.go, curve.go, words.go.
 package run

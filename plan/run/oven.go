@@ -62,16 +62,16 @@ func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
 	case set.Off:
 		// Only the last word counts: an oven that was set again is not off.
 		last := slices.IndexFunc(s.Sets, func(f OvenFact) bool { return f.Oven == fact.Oven && f.At.After(fact.At) })
-		return last < 0 && !fact.At.Before(set.At.Add(-time.Hour)) && nearest(s.Timetable.Sets, fact, set)
+		return last < 0 && !fact.At.Before(set.At.Add(-time.Hour)) && Nearest(s.Timetable.Sets, fact, set)
 	case fact.For >= 0:
 		return fact.For == set.For
 	}
 	return fact.To-set.To < same && set.To-fact.To < same
 }
 
-// nearest reports whether, of all times at which an oven is to be switched off,
+// Nearest reports whether, of all times at which an oven is to be switched off,
 // that of set is the nearest to when it was: the plan may do so on several days.
-func nearest(sets []plan.OvenSet, fact OvenFact, set plan.OvenSet) bool {
+func Nearest(sets []plan.OvenSet, fact OvenFact, set plan.OvenSet) bool {
 	return !slices.ContainsFunc(sets, func(o plan.OvenSet) bool {
 		return o.Off && o.Oven == set.Oven && o.At.Sub(fact.At).Abs() < set.At.Sub(fact.At).Abs()
 	})

@@ -42,25 +42,37 @@ func Reminders(step *plan.Step, start, end time.Time) []Reminder {
 	return out
 }
 
-// reminders adds those of step i that are due and not seen, and those to come.
+// remindAgain forgets what was answered to reminders of step i before they were
+// due, as it now begins: it had begun before, and that was taken back.
+func (s *State) remindAgain(i int) {
+	step, st := &s.Plan.Steps[i], &s.Steps[i]
+	for _, r := range Reminders(step, st.Started, st.Started.Add(s.length(i))) {
+		if id := remindID(step, r); s.Acked[id].Before(r.At) {
+			delete(s.Acked, id)
+		}
+	}
+}
+
+func remindID(step *plan.Step, r Reminder) string { return cueRemind + step.ID + ":" + r.ID }
+
+// reminders adds those of step i, if it is going, that are due and not seen, and those to come.
 // One that nobody answered is dropped after UnconfirmedAfter: the moment for it
 // has passed.
 func (pr *projected) reminders(i int, m *Moment) {
 	step := &pr.s.Plan.Steps[i]
-	if len(step.Reminds) == 0 || pr.skipped(i) || pr.settled(pr.end(i)) {
+	if len(step.Reminds) == 0 || !pr.settled(pr.start(i)) || pr.settled(pr.end(i)) || pr.skipped(i) {
 		return
 	}
-	start := pr.at(pr.start(i))
-	for _, r := range Reminders(step, start, pr.ending(i)) {
+	for _, r := range Reminders(step, pr.at(pr.start(i)), pr.ending(i)) {
 		c := pr.stepCue(Look, cueRemind, i)
-		c.ID += ":" + r.ID
-		if seen, ok := pr.s.Acked[c.ID]; ok && !seen.Before(start) {
+		c.ID = remindID(step, r)
+		if _, seen := pr.s.Acked[c.ID]; seen {
 			continue
 		}
 		c.Due, c.Text, c.Label = r.At, title(r.Text)+": "+pr.name(i), "done"
 		c.Answer = []Event{{Kind: Acknowledged, Cue: c.ID}}
 		switch late := pr.now.Sub(r.At); {
-		case late < 0 || !pr.settled(pr.start(i)):
+		case late < 0:
 			m.Next = append(m.Next, Upcoming{Cue: c, At: r.At})
 		case late < UnconfirmedAfter:
 			m.Cues = append(m.Cues, c)

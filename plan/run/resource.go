@@ -54,8 +54,8 @@ func (o *order) units() {
 }
 
 // resource gives the units of one resource to its claims in the order of time:
-// to each those that were handed to it, then those that were used last of the
-// ones that are free by then, else the ones free first.
+// to each those that were handed to it, then those that have been free for longest
+// or are free first, so that nothing waits for what it need not.
 func (o *order) resource(units int, claims []claim) {
 	if len(claims) < 2 || units == 0 {
 		return
@@ -79,16 +79,7 @@ func (o *order) resource(units int, claims []claim) {
 		slices.SortStableFunc(pick, func(a, b int) int {
 			ha, hb := held[a] != nil && held[a].taker == c.step, held[b] != nil && held[b].taker == c.step
 			fa, fb := free(a), free(b)
-			la, lb := fa.After(c.begin), fb.After(c.begin)
-			switch {
-			case ha != hb && ha, ha == hb && la != lb && lb:
-				return -1
-			case ha != hb, la != lb:
-				return 1
-			case la:
-				return fa.Compare(fb)
-			}
-			return fb.Compare(fa)
+			return cmp.Or(before(ha, hb), fa.Compare(fb))
 		})
 		for _, u := range pick[:min(c.count, units)] {
 			if held[u] != nil {
@@ -97,6 +88,17 @@ func (o *order) resource(units int, claims []claim) {
 			held[u] = c
 		}
 	}
+}
+
+// before orders what is so before what is not.
+func before(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
 }
 
 // hand adds that step j takes over from step i, unless the timetable has them
