@@ -58,6 +58,12 @@ func movedTouches(st *run.State, t *plan.Timetable) []plan.Touch {
 				continue
 			}
 			touch.At = t.Sets[k].At.Truncate(time.Minute)
+		case plan.TouchRemind:
+			at, comes := movedReminder(&st.Plan.Steps[touch.Step], st.Timetable.Slots[touch.Step], slot, touch.At)
+			if !comes {
+				continue
+			}
+			touch.At = at
 		}
 		if slot.Progress != plan.Skipped {
 			out = append(out, touch)
@@ -67,6 +73,23 @@ func movedTouches(st *run.State, t *plan.Timetable) []plan.Touch {
 	return out
 }
 
+// movedReminder returns when the reminder of a step that was to come at a time
+// comes with the step moved, if it still does. One that no rule of the step tells
+// of moves with its start.
+func movedReminder(step *plan.Step, was, is plan.Slot, at time.Time) (time.Time, bool) {
+	old := run.Reminders(step, was.Start, was.End)
+	k := slices.IndexFunc(old, func(r run.Reminder) bool { return r.At.Truncate(time.Minute).Equal(at.Truncate(time.Minute)) })
+	if k < 0 {
+		return at.Add(is.Start.Sub(was.Start)).Truncate(time.Minute), true
+	}
+	for _, r := range run.Reminders(step, is.Start, is.End) {
+		if r.ID == old[k].ID {
+			return r.At.Truncate(time.Minute), true
+		}
+	}
+	return time.Time{}, false
+}
+
 // movedSets returns the settings of the ovens: those that somebody told of as
 // they were, the others moved with the step that they are for.
 func movedSets(st *run.State, t *plan.Timetable, now time.Time) []plan.OvenSet {
@@ -74,7 +97,7 @@ func movedSets(st *run.State, t *plan.Timetable, now time.Time) []plan.OvenSet {
 	told := slices.Clone(st.Sets)
 	for _, set := range st.Timetable.Sets {
 		k := slices.IndexFunc(told, func(f run.OvenFact) bool {
-			return f.Oven == set.Oven && f.Off == set.Off && f.For == set.For
+			return f.Oven == set.Oven && f.Off == set.Off && f.For == set.For && (!f.Off || run.Nearest(st.Timetable.Sets, f, set))
 		})
 		at := set.At
 		switch {

@@ -57,11 +57,11 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 		again = s.verified(again, now)
 		if better(st, s.judge(st, again, now), again, projected) {
 			s.alone = alone
-			return s.adopt(again, why(st, again), cause, now)
+			return s.adopt(again, why(st, again, now), cause, now)
 		}
 	}
 	if later && !alone {
-		return s.adopt(projected, why(st, projected), cause, now)
+		return s.adopt(projected, why(st, projected, now), cause, now)
 	}
 	return nil
 }

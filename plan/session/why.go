@@ -9,9 +9,10 @@ import (
 )
 
 // why says in at most three lines what a timetable changes against the one in
-// force: which course moves most, which step moves most, how many more do.
-func why(st *run.State, t *plan.Timetable) (lines []string) {
-	at := func(i time.Time) string { return i.In(st.Plan.Table.Location()).Format("15:04") }
+// force, as read at now: which course moves most, which step moves most, how many
+// more do.
+func why(st *run.State, t *plan.Timetable, now time.Time) (lines []string) {
+	at := func(i time.Time) string { return run.DayTime(i, now, st.Plan.Table.Location()) }
 
 	course, by := -1, time.Duration(0)
 	for c, serve := range t.Serves {

@@ -35,6 +35,7 @@ func TestWhy(t *testing.T) {
 			t.Serves[0] = at(50)
 			t.Slots[0].Start, t.Slots[1].Start, t.Slots[2].Start = at(5), at(11), at(21)
 		}, []string{"Main 5 min later: 19:50", "Flatbreads: starts 19:05 instead of 19:00", "+2 more steps move"}},
+		{"another-day", func(t *plan.Timetable) { t.Slots[0].Start = at(0).AddDate(0, 0, -1) }, []string{"Flatbreads: starts Fri 19:00 instead of 19:00"}},
 		{"what-has-begun-does-not-move", func(t *plan.Timetable) { t.Slots[0].Start, t.Slots[0].Progress = at(5), plan.Begun }, nil},
 		{"other-cook", func(t *plan.Timetable) { t.Slots[1].Cook = 1 }, []string{"Carve: now Tomas does it"}},
 		{"other-oven", func(t *plan.Timetable) { t.Slots[0].Oven = 0 }, []string{"Flatbreads: now in the top oven"}},
@@ -53,7 +54,7 @@ func TestWhy(t *testing.T) {
 			st := &run.State{Plan: p, Courses: make([]run.CourseState, 1), Timetable: &plan.Timetable{Serves: []time.Time{at(45)}, Slots: slots()}}
 			next := &plan.Timetable{Serves: []time.Time{at(45)}, Slots: slots()}
 			tt.change(next)
-			if d := cmp.Diff(tt.want, why(st, next)); d != "" {
+			if d := cmp.Diff(tt.want, why(st, next, at(0))); d != "" {
 				t.Errorf("-want +got:\n%s", d)
 			}
 		})
