@@ -15,7 +15,7 @@ import (
 
 // checkCommand says everything that is wrong with a plan.
 func checkCommand(w *world) *cobra.Command {
-	var serve string
+	var o reading
 	c := &cobra.Command{
 		Use:   "check [FILE]",
 		Short: "Say everything that is wrong with a plan",
@@ -25,7 +25,7 @@ func checkCommand(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			p, ps, err := src.decode(w, serve)
+			p, ps, err := src.decode(w, o)
 			if err != nil {
 				return err
 			}
@@ -50,7 +50,7 @@ func checkCommand(w *world) *cobra.Command {
 			return verdict(t)
 		},
 	}
-	serveFlag(c, &serve)
+	o.flags(c)
 	return c
 }
 

@@ -10,12 +10,14 @@ import (
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/journal"
+	"example.org/kettledrum/plan/planner"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/session"
 )
 
-// soonest is how long before its table a dinner can be opened: from then on
-// every step lies on the cook-day or in the night before it.
+// soonest is how long before its first step a dinner can be opened: the evening
+// before a session in the morning. After its table it can be gone on with for as
+// long.
 const soonest = 18 * time.Hour
 
 // cookCommand is the live run.
@@ -28,17 +30,17 @@ func cookCommand(w *world) *cobra.Command {
 		Args:  oneFile,
 		RunE:  func(c *cobra.Command, args []string) error { return k.run(c.Context(), args) },
 	}
-	serveFlag(c, &k.serve)
+	k.how.flags(c)
 	c.Flags().BoolVar(&k.mend, "mend", false, "go on from before a damaged line of the journal; the damaged one is kept")
 	return c
 }
 
 // cook is one call of the cook command.
 type cook struct {
-	w     *world
-	serve string
-	mend  bool
-	src   source
+	w    *world
+	how  reading
+	mend bool
+	src  source
 }
 
 func (k *cook) run(ctx context.Context, args []string) error {
@@ -58,7 +60,7 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return fail(exitJournal, err)
 	}
-	dir, p, err := k.find(state)
+	dir, p, err := k.find(ctx, state)
 	if err != nil {
 		return err
 	}
@@ -76,13 +78,13 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	if len(past) > 0 {
 		p, err = k.goOn(past)
 	} else if p == nil {
-		p, err = k.src.load(w, k.serve)
+		p, err = k.src.load(w, k.how)
 	}
 	if err != nil {
 		return err
 	}
 	cfg.Plan, cfg.Past = p, past
-	cfg.Copy = k.copyOf(p)
+	cfg.Copy = k.src.copyOf(p, k.how)
 	s, err := session.Open(ctx, cfg)
 	if err != nil {
 		return fail(exitJournal, err)
@@ -92,42 +94,41 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	return err
 }
 
-// copyOf is what the journal keeps of the plan.
-func (k *cook) copyOf(p *plan.Plan) run.PlanCopy {
-	return run.PlanCopy{Name: k.src.key(), Source: string(k.src.text), Table: p.Table, Zone: p.Table.Location().String()}
-}
-
 // find returns the folder of the run: of one under way, or a new one's, and
 // then the plan.
-func (k *cook) find(state string) (dir string, p *plan.Plan, err error) {
+func (k *cook) find(ctx context.Context, state string) (dir string, p *plan.Plan, err error) {
 	now := k.w.clock.Now()
-	if k.serve == "" {
+	if k.how.serve == "" {
 		if dir, ok := underWay(state, k.src.key(), now); ok {
 			return dir, nil, nil
 		}
 	}
-	if p, err = k.src.load(k.w, k.serve); err != nil {
+	if p, err = k.src.load(k.w, k.how); err != nil {
 		return "", nil, err
 	}
 	dir = journal.RunDir(state, p.Title, p.Table)
-	if p.Table.Sub(now).Abs() <= soonest && begun(dir) {
+	if now.Sub(p.Table) <= soonest && begun(dir) {
 		return dir, p, nil
 	}
-	return dir, p, k.inTime(p, now)
+	return dir, p, k.inTime(ctx, p, now)
 }
 
 // inTime refuses a dinner that cannot begin now.
-func (k *cook) inTime(p *plan.Plan, now time.Time) error {
-	when := fmt.Sprintf("%s, %s", day(p.Table), hour(p.Table))
+func (k *cook) inTime(ctx context.Context, p *plan.Plan, now time.Time) error {
+	table := fmt.Sprintf("%s, %s", day(p.Table), hour(p.Table))
 	again := fmt.Sprintf("to cook it today: %s --serve %s", k.command(), hour(p.Table))
-	switch {
-	case !now.Before(p.Table):
-		return fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, when), again)
-	case p.Table.Sub(now) > soonest:
-		return fail(exitUse, fmt.Errorf("the dinner of %s is too far ahead: its table is %s, and cook opens it %s before",
-			k.src.name, when, span(soonest)), again)
+	if !now.Before(p.Table) {
+		return fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, table), again)
 	}
-	return nil
+	if p.Table.Sub(now) <= soonest {
+		return nil // whatever the timetable, its first step is no further away
+	}
+	begins := first(p, planner.Make(ctx, p))
+	if begins.Sub(now) <= soonest {
+		return nil
+	}
+	return fail(exitUse, fmt.Errorf("the dinner of %s is too far ahead: its first step is %s, %s, its table %s, and cook opens it %s before the first step",
+		k.src.name, day(begins), hour(begins), table, span(soonest)), again)
 }
 
 // open opens the journal in dir. A damaged one is mended only when asked.

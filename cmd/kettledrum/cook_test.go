@@ -40,7 +40,7 @@ func cookAt(now time.Time) (*cook, *strings.Builder) {
 func opened(t *testing.T, state string, now time.Time) (dir string) {
 	t.Helper()
 	k, _ := cookAt(now)
-	dir, p, err := k.find(state)
+	dir, p, err := k.find(t.Context(), state)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +50,7 @@ func opened(t *testing.T, state string, now time.Time) (dir string) {
 	}
 	defer j.Close()
 	cfg := sessionConfig(k.w.clock, j)
-	cfg.Plan, cfg.Copy = p, k.copyOf(p)
+	cfg.Plan, cfg.Copy = p, k.src.copyOf(p, k.how)
 	s, err := session.Open(t.Context(), cfg)
 	if err != nil {
 		t.Fatal(err)
@@ -71,14 +71,15 @@ func TestCookInTime(t *testing.T) {
 		{"just-in-time", utc(17, 18, 59), ""},
 		{"at-the-table", utc(17, 19, 0), "is past"},
 		{"years-later", utc(17, 19, 0).AddDate(3, 0, 0), "is past"},
-		{"night-before", utc(17, 1, 0), ""},
-		{"day-before", utc(17, 0, 59), "too far ahead"},
+		// Fifty minutes of steps: the first is at 18:10, eighteen hours after 00:10.
+		{"night-before", utc(17, 0, 10), ""},
+		{"day-before", utc(17, 0, 9), "its first step is Sat 17 October 2026, 18:10"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			t.Parallel()
 			k, said := cookAt(tt.now)
 			state := t.TempDir()
-			_, _, err := k.find(state)
+			_, _, err := k.find(t.Context(), state)
 			if tt.want == "" {
 				if err != nil {
 					t.Fatal(err)
@@ -111,7 +112,7 @@ func TestCookFindsTheRunUnderWay(t *testing.T) {
 
 	k, said := cookAt(utc(17, 19, 40))
 	k.src.text = []byte("oh: no")
-	got, _, err := k.find(state)
+	got, _, err := k.find(t.Context(), state)
 	if err != nil || got != dir {
 		t.Fatalf("found %q, %v; want %q", got, err, dir)
 	}
@@ -132,7 +133,7 @@ func TestCookFindsTheRunUnderWay(t *testing.T) {
 	}
 
 	k, _ = cookAt(utc(19, 18, 0))
-	if got, _, err := k.find(state); err == nil {
+	if got, _, err := k.find(t.Context(), state); err == nil {
 		t.Errorf("two days later the run %q was found, want a refusal", got)
 	}
 }

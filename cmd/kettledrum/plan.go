@@ -8,7 +8,7 @@ import (
 
 // planCommand prints the timetable.
 func planCommand(w *world) *cobra.Command {
-	var serve string
+	var o reading
 	var asJSON bool
 	c := &cobra.Command{
 		Use:   "plan [FILE]",
@@ -19,7 +19,7 @@ func planCommand(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			p, err := src.load(w, serve)
+			p, err := src.load(w, o)
 			if err != nil {
 				return err
 			}
@@ -32,7 +32,7 @@ func planCommand(w *world) *cobra.Command {
 			return verdict(t)
 		},
 	}
-	serveFlag(c, &serve)
+	o.flags(c)
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON instead of text")
 	return c
 }

@@ -10,7 +10,8 @@ import (
 
 // The JSON that `plan --json` prints. Lists are never null; times are RFC 3339
 // in the plan's zone; temperatures are degrees Fahrenheit whatever the plan's
-// units; oven space is in shelves; a need that a step has not is null.
+// units; oven space is in shelves; a need that a step has not is null. The JSON
+// Schema of it all is timetable.schema.json.
 type planJSON struct {
 	Title       string        `json:"title"`
 	Table       time.Time     `json:"table"`
@@ -32,8 +33,8 @@ type courseJSON struct {
 }
 
 type stepJSON struct {
-	ID       string         `json:"id"` // dish/step
-	Dish     string         `json:"dish"`
+	ID       string         `json:"id"`   // dish/step; of a chore its own id
+	Dish     string         `json:"dish"` // empty of a chore
 	Do       string         `json:"do"`
 	Start    time.Time      `json:"start"`
 	End      time.Time      `json:"end"`
@@ -42,8 +43,8 @@ type stepJSON struct {
 	Oven     *bakeJSON      `json:"oven"`
 	Burner   *string        `json:"burner"` // the size it stands on
 	Tools    map[string]int `json:"tools"`
-	Vessel   *string        `json:"vessel"`
-	Cold     *string        `json:"cold"`
+	Vessel   *string        `json:"vessel"` // holds the food, through the gaps too
+	Cold     *string        `json:"cold"`   // the place in which the step stands
 	SlackMin int            `json:"slack_min"`
 }
 
@@ -149,6 +150,12 @@ func viewStep(p *plan.Plan, slot plan.Slot, i int, in func(time.Time) time.Time)
 	if s.Burner != nil {
 		size := slot.Burner.String()
 		v.Burner = &size
+	}
+	if s.Vessel != nil {
+		v.Vessel = &p.Kitchen.Tools[s.Vessel.Tool].Name
+	}
+	if s.Cold != "" {
+		v.Cold = &s.Cold
 	}
 	for _, u := range s.Uses {
 		v.Tools[p.Kitchen.Tools[u.Tool].Name] += u.Count

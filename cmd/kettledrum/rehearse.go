@@ -37,7 +37,7 @@ func rehearseCommand(w *world) *cobra.Command {
 		Args:  oneFile,
 		RunE:  func(c *cobra.Command, args []string) error { return r.run(c.Context(), args) },
 	}
-	serveFlag(c, &r.serve)
+	r.how.flags(c)
 	c.Flags().Float64Var(&r.speed, "speed", 60, "how many times as fast as the real clock")
 	c.Flags().StringVar(&r.from, "from", "", `begin at this time of the cook-day, "17:00"; what comes before counts as done`)
 	return c
@@ -45,9 +45,10 @@ func rehearseCommand(w *world) *cobra.Command {
 
 // rehearsal is one call of the rehearse command.
 type rehearsal struct {
-	w           *world
-	serve, from string
-	speed       float64
+	w     *world
+	how   reading
+	from  string
+	speed float64
 }
 
 func (r *rehearsal) run(ctx context.Context, args []string) error {
@@ -80,7 +81,8 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	// The timetable is there already.
 	cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return t }
 	cfg.Plan = p
-	cfg.Copy = run.PlanCopy{Name: src.key(), Source: string(src.text), Table: p.Table, Zone: p.Table.Location().String(), Rehearse: true}
+	cfg.Copy = src.copyOf(p, r.how)
+	cfg.Copy.Rehearse = true
 	s, err := session.Open(ctx, cfg)
 	if err != nil {
 		return fail(exitJournal, err)
@@ -99,11 +101,11 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 // load reads the plan. A dinner whose date is past is rehearsed as if it were
 // today, at the same time.
 func (r *rehearsal) load(src source) (*plan.Plan, error) {
-	p, err := src.load(r.w, r.serve)
-	if err != nil || r.serve != "" || p.Table.After(r.w.clock.Now()) {
+	p, err := src.load(r.w, r.how)
+	if err != nil || r.how.serve != "" || p.Table.After(r.w.clock.Now()) {
 		return p, err
 	}
-	today, ps, err := src.decode(r.w, hour(p.Table))
+	today, ps, err := src.decode(r.w, reading{hour(p.Table), r.how.cautious})
 	if err != nil || ps.HasErrors() {
 		// Today has no such time, or the plan's windows do not move: the clock
 		// is a fast one anyway.

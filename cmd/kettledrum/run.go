@@ -55,6 +55,7 @@ var commands = []func(*world) *cobra.Command{
 	planCommand,
 	cookCommand,
 	rehearseCommand,
+	schemaCommand,
 }
 
 const about = `Kettledrum conducts a dinner: from one plan file it works out what to make when,

@@ -24,10 +24,11 @@ func sessionConfig(c clock.Clock, log session.Log) session.Config {
 }
 
 // underWay returns the folder of the run of the plan file key that is not yet
-// served to the end and whose table is nearest to now, if one is near.
+// served to the end and whose table is nearest to now. A run whose table is long
+// past is over; one that is ahead was opened when its first step was near.
 func underWay(state, key string, now time.Time) (dir string, ok bool) {
 	dirs, _ := filepath.Glob(filepath.Join(state, "runs", "*"))
-	nearest := soonest
+	nearest := time.Duration(1<<63 - 1)
 	for _, d := range dirs {
 		events, err := readRun(d)
 		if err != nil {
@@ -35,6 +36,9 @@ func underWay(state, key string, now time.Time) (dir string, ok bool) {
 		}
 		was, err := copyIn(events)
 		if err != nil || was.Name != key || served(events) {
+			continue
+		}
+		if now.Sub(was.Table) > soonest {
 			continue
 		}
 		if off := was.Table.Sub(now).Abs(); off <= nearest {
@@ -107,7 +111,17 @@ func decodeCopy(was *run.PlanCopy, o planfile.Options) (*plan.Plan, plan.Problem
 		zone = was.Table.Location()
 	}
 	o.Local, o.Serve = zone, was.Table.Format(time.RFC3339)
-	return planfile.Decode([]byte(was.Source), o)
+	o.Open = func(name string) ([]byte, error) {
+		if text, ok := was.Files[name]; ok {
+			return []byte(text), nil
+		}
+		return nil, errors.New("the journal does not hold it")
+	}
+	p, ps := planfile.Decode([]byte(was.Source), o)
+	if p != nil && was.Cautious {
+		p = p.Cautious()
+	}
+	return p, ps
 }
 
 // shellWord quotes a file name for a POSIX shell where it needs it.

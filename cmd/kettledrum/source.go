@@ -14,6 +14,7 @@ import (
 	"example.org/kettledrum/examples"
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/planfile"
+	"example.org/kettledrum/plan/run"
 )
 
 // source is the text of a plan and where it came from.
@@ -21,10 +22,15 @@ type source struct {
 	name string // for messages
 	path string // absolute; empty for the built-in example
 	text []byte
+	// beside holds the texts of the files that the plan named when it was decoded,
+	// by the name it gave them.
+	beside map[string]string
 }
 
 // builtIn is the example that stands in where no file is named.
-func builtIn() source { return source{name: "harvest.yaml", text: examples.Harvest} }
+func builtIn() source {
+	return source{name: "harvest.yaml", text: examples.Harvest, beside: map[string]string{}}
+}
 
 // key names the plan in a run's journal: the file, wherever the cook stands
 // when starting it again.
@@ -61,24 +67,50 @@ func readSource(args []string) (source, error) {
 	if err != nil {
 		return source{}, fail(exitUse, err)
 	}
-	return source{name, path, text}, nil
+	return source{name, path, text, map[string]string{}}, nil
+}
+
+// open returns the text of a file that the plan names: of one in the plan's own
+// folder, and keeps it for the journal.
+func (s source) open(name string) ([]byte, error) {
+	if s.path == "" {
+		return nil, errors.New("a built-in example has no files beside it")
+	}
+	if !filepath.IsLocal(name) {
+		return nil, errors.New("it must be a file beside the plan")
+	}
+	f, err := os.Open(filepath.Join(filepath.Dir(s.path), name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, errors.New("there is no such file beside the plan")
+	} else if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, mostBytes))
+	if err == nil {
+		s.beside[name] = string(text)
+	}
+	return text, err
 }
 
 // decode reads the plan. When it has errors the problems say which and the plan
 // is nil. A wrong --serve is an error of its own: it is not in the file.
-func (s source) decode(w *world, serve string) (*plan.Plan, plan.Problems, error) {
+func (s source) decode(w *world, o reading) (*plan.Plan, plan.Problems, error) {
 	p, ps := planfile.Decode(s.text, planfile.Options{
-		Serve: serve, Now: w.clock.Now(), Local: w.local, Locale: w.locale})
+		Serve: o.serve, Now: w.clock.Now(), Local: w.local, Locale: w.locale, Open: s.open})
 	if i := slices.IndexFunc(ps, func(p plan.Problem) bool { return p.Code == "serve" }); i >= 0 {
 		return nil, nil, fail(exitUse, fmt.Errorf("--serve: %s", ps[i].Text), ps[i].Hints...)
+	}
+	if p != nil && o.cautious {
+		p = p.Cautious()
 	}
 	return p, ps, nil
 }
 
 // load reads the plan for a command that cannot go on without it. Its problems
 // go to standard error as check would print them.
-func (s source) load(w *world, serve string) (*plan.Plan, error) {
-	p, ps, err := s.decode(w, serve)
+func (s source) load(w *world, o reading) (*plan.Plan, error) {
+	p, ps, err := s.decode(w, o)
 	if err != nil {
 		return nil, err
 	}
@@ -103,7 +135,20 @@ func errorsIn(ps plan.Problems) int {
 // wrong counts things that are wrong.
 func wrong(n int) string { return count(n, "thing is wrong", "things are wrong") }
 
-// serveFlag adds --serve to a command.
-func serveFlag(c *cobra.Command, serve *string) {
-	c.Flags().StringVar(serve, "serve", "", `move the dinner: "19:00" to today, or "2026-12-05 19:00"`)
+// reading is how a plan is read, as the flags that several commands share ask.
+type reading struct {
+	serve    string
+	cautious bool
+}
+
+// flags adds those flags to a command.
+func (o *reading) flags(c *cobra.Command) {
+	c.Flags().StringVar(&o.serve, "serve", "", `move the dinner: "19:00" to today, or "2026-12-05 19:00"`)
+	c.Flags().BoolVar(&o.cautious, "cautious", false, "plan with how long steps take at most in four dinners of five")
+}
+
+// copyOf is what the journal keeps of a plan that was read from s.
+func (s source) copyOf(p *plan.Plan, o reading) run.PlanCopy {
+	return run.PlanCopy{Name: s.key(), Source: string(s.text), Table: p.Table, Zone: p.Table.Location().String(),
+		Cautious: o.cautious, Files: s.beside}
 }
