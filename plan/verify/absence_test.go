@@ -50,22 +50,28 @@ func TestAbsences(t *testing.T) {
 		{"the-first-is-over", "19:10", []string{"19:05-19:09", "19:14-19:18"}, []string{
 			"19:14 hands 1: Work: Ines leaves the table at 19:14, 9 min after the last time, 10 min at least",
 		}},
-		{"too-long-and-going", "19:09:30", []string{"19:05-19:07", "19:07-19:11"}, []string{
-			"19:09 hands 2: Work: Ines is away from the table for 6 min from 19:05, 4 min at most",
+		{"too-long-and-going", "19:10", []string{"19:05-19:07", "19:07-19:11"}, []string{
+			"19:10 hands 1: Work: Ines is away from the table for 6 min from 19:05, 4 min at most",
 		}},
+		{"who-does-not-sit", "", []string{"19:05-19:08 Tomas", "19:08-19:12 Tomas", "19:14-19:18 Tomas"}, nil},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			t.Parallel()
 			b := plantest.New("2026-10-17 19:00")
 			b.Sits(b.Cook("Ines", "18:00-23:00"))
+			b.Cook("Tomas", "18:00-23:00")
 			b.Course("Soup", 0, 20*time.Minute, 0)
 			b.Course("Fish", 20*time.Minute, 20*time.Minute, 0)
 			sweet := b.Course("Sweet", time.Hour, 20*time.Minute, 0)
 			b.Plan.Courses[0].SlipsAway, b.Plan.Courses[1].SlipsAway = 4*time.Minute, 6*time.Minute
 			d := dinner{Builder: b, t: plan.Timetable{Serves: []time.Time{b.At("19:00"), b.At("19:20"), b.At("20:00")}}}
 			for _, w := range tt.works {
-				from, to, _ := strings.Cut(w, "-")
-				slot := b.Slot(from, to, "Ines")
+				hours, cook, ok := strings.Cut(w, " ")
+				if !ok {
+					cook = "Ines"
+				}
+				from, to, _ := strings.Cut(hours, "-")
+				slot := b.Slot(from, to, cook)
 				b.Chore("Work", sweet, plan.Chore{After: -1}, plantest.Takes(int(slot.End.Sub(slot.Start).Minutes())))
 				d.t.Slots = append(d.t.Slots, slot)
 			}
@@ -77,5 +83,21 @@ func TestAbsences(t *testing.T) {
 				t.Errorf("breaks differ, - wanted, + got:\n%s", diff)
 			}
 		})
+	}
+}
+
+// TestServedOnTheHalfMinute: a course served at 19:00:30 keeps whoever sits until
+// the minute is full.
+func TestServedOnTheHalfMinute(t *testing.T) {
+	t.Parallel()
+	b := plantest.New("2026-10-17 19:00")
+	b.Sits(b.Cook("Ines", "18:00-23:00"))
+	b.Course("Soup", 0, 20*time.Minute, 0)
+	sweet := b.Course("Sweet", time.Hour, 20*time.Minute, 0)
+	b.Chore("Work", sweet, plan.Chore{After: -1}, plantest.Takes(5))
+	tt := &plan.Timetable{Slots: []plan.Slot{b.Slot("19:20", "19:25", "Ines")}, Serves: []time.Time{b.At("19:00:30"), b.At("20:00")}}
+	want := []string{"19:20 hands 1: Work: Ines is at table for 1 min from 19:20"}
+	if diff := cmp.Diff(want, told(verify.Check(&b.Plan, tt, b.At("19:10")))); diff != "" {
+		t.Errorf("breaks differ, - wanted, + got:\n%s", diff)
 	}
 }

@@ -2,11 +2,10 @@ package verify
 
 import (
 	"cmp"
+	"math/rand/v2"
 	"slices"
 	"testing"
 	"time"
-
-	"pgregory.net/rapid"
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/plantest"
@@ -14,23 +13,23 @@ import (
 
 // users draws up to seven steps of up to three dishes, each of which uses one or
 // two pieces of the only tool for a while.
-func users(t *rapid.T, count, wash int) *checker {
+func users(r *rand.Rand, count, wash int) *checker {
 	b := plantest.New("2026-10-17 19:00")
 	b.Cook("Ines", "08:00-23:00")
 	tool := b.Tool("pan", count)
 	b.Wash(tool, wash)
 	b.Course("Main", 0, time.Hour, time.Hour)
-	dishes := rapid.IntRange(1, 3).Draw(t, "dishes")
+	dishes := 1 + r.IntN(3)
 	tt := plan.Timetable{Serves: []time.Time{b.Plan.Table}}
 	for range dishes {
 		b.Dish("Dish", 0)
 	}
-	for range rapid.IntRange(1, 7).Draw(t, "steps") {
+	for range 1 + r.IntN(7) {
 		i := b.Step("Use", plantest.Takes(1), plantest.After())
-		b.Plan.Steps[i].Dish = rapid.IntRange(0, dishes-1).Draw(t, "dish")
-		b.Plan.Steps[i].Uses = []plan.Use{{Tool: tool, Count: rapid.IntRange(1, min(2, count)).Draw(t, "pieces")}}
-		from := b.At("12:00").Add(time.Duration(rapid.IntRange(0, 20).Draw(t, "from")) * time.Minute)
-		to := from.Add(time.Duration(rapid.IntRange(0, 6).Draw(t, "long")) * time.Minute)
+		b.Plan.Steps[i].Dish = r.IntN(dishes)
+		b.Plan.Steps[i].Uses = []plan.Use{{Tool: tool, Count: 1 + r.IntN(min(2, count))}}
+		from := b.At("12:00").Add(time.Duration(r.IntN(20)) * time.Minute)
+		to := from.Add(time.Duration(r.IntN(7)) * time.Minute)
 		tt.Slots = append(tt.Slots, plan.Slot{Start: from, End: to, Oven: -1})
 	}
 	return newChecker(&b.Plan, &tt, time.Time{})
@@ -63,9 +62,10 @@ func canBeHandedOut(c *checker, needs []need, last []need, wash time.Duration) b
 // of handing out its pieces keeps all rules.
 func TestToolsAgainstAllWays(t *testing.T) {
 	t.Parallel()
-	rapid.Check(t, func(t *rapid.T) {
-		count, wash := rapid.IntRange(1, 4).Draw(t, "count"), rapid.IntRange(0, 6).Draw(t, "wash")
-		c := users(t, count, wash)
+	for seed := range uint64(5000) {
+		r := rand.New(rand.NewPCG(seed, 0))
+		count, wash := 1+r.IntN(4), r.IntN(7)
+		c := users(r, count, wash)
 		var units []need
 		for _, n := range c.used(0) {
 			if !n.empty() {
@@ -75,18 +75,19 @@ func TestToolsAgainstAllWays(t *testing.T) {
 		slices.SortStableFunc(units, func(a, b need) int { return cmp.Compare(a.from, b.from) })
 		want := canBeHandedOut(c, units, slices.Repeat([]need{{step: -1}}, count), time.Duration(wash)*time.Minute)
 		if c.tools(); (len(c.breaks) == 0) != want {
-			t.Fatalf("%d pieces, washed in %d min, can be handed out: %v; breaks %v", count, wash, want, c.breaks)
+			t.Fatalf("seed %d: %d pieces, washed in %d min, can be handed out: %v; breaks %v", seed, count, wash, want, c.breaks)
 		}
-	})
+	}
 }
 
 // TestOverAgainstMinutes: needs exceed what there is in just the minutes in which
 // a count of each minute by itself finds it so.
 func TestOverAgainstMinutes(t *testing.T) {
 	t.Parallel()
-	rapid.Check(t, func(t *rapid.T) {
-		c := users(t, 3, 0)
-		if rapid.Bool().Draw(t, "past") {
+	for seed := range uint64(1000) {
+		r := rand.New(rand.NewPCG(seed, 0))
+		c := users(r, 3, 0)
+		if r.IntN(2) == 0 {
 			c.since = c.off(c.t.Slots[0].Start) + 90*time.Second
 		}
 		needs := c.used(0)
@@ -111,8 +112,8 @@ func TestOverAgainstMinutes(t *testing.T) {
 				}
 			}
 			if want := m >= c.since && sum > there(m); got[m] != want {
-				t.Fatalf("at %s %d of %d wanted: told %v", c.clock(m), sum, there(m), got[m])
+				t.Fatalf("seed %d: at %s %d of %d wanted: told %v", seed, c.clock(m), sum, there(m), got[m])
 			}
 		}
-	})
+	}
 }

@@ -82,6 +82,16 @@ var feastRules = []feastRule{
 	{"poured-once-told-twice", func(s *feast) {
 		s.step(s.strain).After = append(s.step(s.strain).After, plan.Link{Step: s.boil})
 	}, nil},
+	{"poured-thrice-told-four-times", func(s *feast) {
+		s.step(s.soften).Vessel, s.step(s.blend).Vessel = nil, nil
+		s.step(s.heat).Vessel = s.step(s.strain).Vessel
+		s.step(s.heat).After = append(s.step(s.heat).After, plan.Link{Step: s.boil})
+	}, nil},
+	{"vessel-stays-in-its-dish", func(s *feast) {
+		s.Wash(s.pot, 5)
+		s.step(s.whip).After = []plan.Link{{Step: s.strain}}
+		s.step(s.whip).Vessel = s.step(s.strain).Vessel
+	}, nil},
 	{"vessel-empty-after-the-last", func(s *feast) {
 		s.step(s.whip).Uses[0].Tool = s.pot
 		s.move(s.whip, -5)
@@ -98,6 +108,13 @@ var feastRules = []feastRule{
 	}},
 	{"unwashed-before-the-dinner", func(s *feast) { s.move(s.whisk, -3) }, []string{
 		"18:57 tool 3: Dressing: Whisk starts at 18:57: blender is not washed after Soup: Blend until 19:00",
+	}},
+	{"washed-soonest", func(s *feast) {
+		s.Plan.Kitchen.Tools[s.blender].Count = 2
+		s.Wash(s.blender, 30)
+		s.step(s.soften).Uses, s.step(s.toast).Uses = s.step(s.blend).Uses, s.step(s.blend).Uses
+	}, []string{
+		"19:00 tool 22: Dressing: Whisk starts at 19:00: blender is not washed after Toast: Grill until 19:22",
 	}},
 	{"own-piece-needs-no-wash", func(s *feast) {
 		s.Wash(s.blender, 30)
@@ -136,6 +153,23 @@ var feastRules = []feastRule{
 	}, []string{
 		"19:07 cold 8: Sauce: Strain, Cream: Chill and Salad: Toss: 3 places in the fridge wanted, it has 2, for 8 min from 19:07",
 	}},
+	{"kept-cold-until-the-last-takes-it", func(s *feast) {
+		s.Plan.Kitchen.Cold[0].Places = 1
+		s.step(s.whisk).After = []plan.Link{{Step: s.strain}}
+	}, []string{
+		"20:10 cold 1385: Sauce: Strain and Cream: Chill: 2 places in the fridge wanted, it has 1, for 23 h 5 min from Fri 16 Oct 20:10",
+	}},
+	{"kept-cold-past-a-skipped-step", func(s *feast) {
+		s.Plan.Kitchen.Cold[0].Places = 1
+		s.slot(s.heat).Progress = plan.Skipped
+		s.t.Touches = s.t.Touches[:s.heatStart]
+	}, []string{
+		"20:10 cold 1400: Sauce: Strain and Cream: Chill: 2 places in the fridge wanted, it has 1, for 23 h 20 min from Fri 16 Oct 20:10",
+	}},
+	{"nothing-to-keep-cold", func(s *feast) {
+		s.Plan.Kitchen.Cold[0].Places = 1
+		s.slot(s.strain).Progress = plan.Skipped
+	}, nil},
 	{"uncounted-place", func(s *feast) { s.step(s.strain).Keeps.Place, s.step(s.strain).Keeps.Places = "freezer", 9 }, nil},
 	{"too-hot-to-keep-warm", func(s *feast) {
 		s.t.Sets[s.setWarm].At, s.t.Sets[s.setWarm].Ready = s.At("18:54"), s.At("19:31")
@@ -162,6 +196,21 @@ var feastRules = []feastRule{
 		"18:50 oven 2: Rolls: Bake, kept warm, is in small oven with Toast: Grill for 2 min, a grill shares with nothing",
 	}},
 
+	{"warm-ramp-of-another-oven", func(s *feast) {
+		s.step(s.bake).Keeps.Warm.In = 1
+		s.step(s.toast).Oven.Grill = false
+		s.t.Sets[4] = plan.OvenSet{Oven: 1, At: s.At("18:52"), To: 100, For: s.bake, Ready: s.At("19:45")}
+		s.t.Touches = append(s.t.Touches, plan.Touch{What: plan.TouchSet, Step: s.bake, Oven: 1, At: s.At("18:52"), Cook: s.ines})
+		s.unset(s.setWarm, s.setWarmTouch)
+	}, []string{
+		"18:50 oven 50: Rolls: Bake, kept warm, wants 80 °C to 120 °C: small oven is at 250 °C at 18:50, wrong for 50 min",
+	}},
+	{"kept-warm-where-it-was", func(s *feast) {
+		s.step(s.toast).Keeps.Warm = &plan.Bake{In: -1, Lo: 0, Hi: 300, Space: 5}
+	}, []string{
+		"18:52 space 8: Toast: Grill: 5 half shelves wanted, small oven has 4, for 8 min from 18:52",
+	}},
+
 	// doors and grills
 	{"door-is-to-be-shut", func(s *feast) {
 		s.step(s.toast).Oven = &plan.Bake{In: 0, At: 200, Lo: 100, Hi: 205, Space: 2}
@@ -177,6 +226,20 @@ var feastRules = []feastRule{
 		s.move(s.toast, -18)
 	}, []string{
 		"18:34 oven 4: Toast: Grill comes out of oven at 18:34, while Rolls: Bake wants its door shut from 18:30 to 18:50",
+	}},
+	{"out-as-the-shut-step-goes-in", func(s *feast) {
+		s.step(s.toast).Oven = &plan.Bake{In: 0, At: 200, Lo: 100, Hi: 205, Space: 2}
+		s.slot(s.toast).Oven = 0
+		s.unset(s.setGrill, s.setGrillTouch)
+		s.move(s.toast, -22)
+	}, nil},
+	{"ends-behind-a-shut-door", func(s *feast) {
+		s.step(s.bake).Oven.Shut = false
+		s.step(s.toast).Oven = &plan.Bake{In: 0, At: 200, Lo: 100, Hi: 205, Space: 2, Shut: true}
+		s.slot(s.toast).Oven = 0
+		s.unset(s.setGrill, s.setGrillTouch)
+	}, []string{
+		"18:50 oven 2: Rolls: Bake comes out of oven at 18:50, while Toast: Grill wants its door shut from 18:44 to 18:52",
 	}},
 	{"in-as-the-shut-step-comes-out", func(s *feast) {
 		s.step(s.toast).Oven = &plan.Bake{In: 0, At: 200, Lo: 100, Hi: 205, Space: 2}
@@ -266,7 +329,16 @@ var feastRules = []feastRule{
 		s.step(s.toast).Oven = &plan.Bake{In: 0, At: 200, Lo: 100, Hi: 205, Space: 2}
 		s.slot(s.toast).Oven = 0
 		s.unset(s.setGrill, s.setGrillTouch)
-		s.since = s.At("18:45")
+		s.since = s.At("18:44")
 		s.passed()
+	}, nil},
+	{"chore-was-too-soon", func(s *feast) {
+		s.Plan.Dishes[s.step(s.coffee).Dish].Chore.After = s.main
+		s.since = s.At("19:46")
+		s.passed()
+	}, nil},
+	{"chore-is-dropped", func(s *feast) {
+		s.Plan.Dishes[s.step(s.coffee).Dish].Chore.After = s.main
+		s.slot(s.coffee).Progress = plan.Skipped
 	}, nil},
 }

@@ -129,6 +129,25 @@ func TestFeastKeepsAllRules(t *testing.T) {
 	}
 }
 
+// TestBreakNamesTheLastToBegin: of several that are too many, the break is of the
+// last to begin.
+func TestBreakNamesTheLastToBegin(t *testing.T) {
+	t.Parallel()
+	s := newFeast()
+	s.Plan.Kitchen.Cold[0].Places = 1
+	s.slot(s.strain).Start, s.slot(s.strain).End = s.At("-1d 20:10"), s.At("-1d 20:20")
+	for _, b := range s.check() {
+		if b.Kind == plan.BreakCold && b.Step != s.strain {
+			t.Errorf("%+v, want step %d", b, s.strain)
+		}
+	}
+	s = newFeast()
+	s.Plan.Kitchen.Cold[0].Places = 1
+	if b := s.check(); len(b) != 1 || b[0].Step != s.chill {
+		t.Errorf("%+v, want one of step %d", b, s.chill)
+	}
+}
+
 // TestFeastRulesBite breaks one rule at a time and wants exactly that told.
 func TestFeastRulesBite(t *testing.T) {
 	t.Parallel()

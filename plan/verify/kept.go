@@ -40,7 +40,7 @@ func (c *checker) kept(i int) span {
 func (c *checker) coldPlaces() {
 	for _, cold := range c.p.Kitchen.Cold {
 		needs := c.whileItLasts(func(i int) int {
-			if s := c.p.Steps[i]; s.Length.Elastic && s.Cold == cold.Name {
+			if s := c.p.Steps[i]; s.Cold == cold.Name {
 				return s.ColdPlaces
 			}
 			return 0
@@ -119,13 +119,10 @@ func (c *checker) shutDoors() {
 	for oven := range c.p.Kitchen.Ovens {
 		in := c.inOven(oven)
 		for _, shut := range in {
-			if shut.warm || !shut.bake.Shut {
+			if !shut.bake.Shut {
 				continue
 			}
 			for _, x := range in {
-				if x.step == shut.step {
-					continue
-				}
 				if stays := x.warm && c.slots[x.step].Oven == oven; !stays {
 					c.through(shut, x, x.from, "goes into", !x.warm && c.startIsFact(x.step) || x.warm && c.endIsFact(x.step))
 				}

@@ -161,6 +161,11 @@ var rules = []rule{
 	}, []string{
 		"18:10 hands 2: Gratin: Slice: Ines is not there for 2 min from 18:10",
 	}},
+	{"cook-comes-on-the-half-minute", func(s *supper) {
+		s.Plan.Kitchen.Cooks[s.ines].Free = []plan.Window{{From: s.At("18:05:30"), To: s.At("23:00")}}
+	}, []string{
+		"18:05 hands 1: Gratin: Slice: Ines is not there for 1 min from 18:05",
+	}},
 	{"two-at-once", func(s *supper) {
 		s.move(s.slice, -30)
 		s.slot(s.slice).Cook = s.tomas

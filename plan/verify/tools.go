@@ -117,7 +117,7 @@ func (c *checker) washing(tool plan.Tool, held []need) {
 			}
 			*p = piece{h.step, h.to}
 		}
-		if unwashed != nil && h.from >= c.since && !c.startIsFact(h.step) {
+		if unwashed != nil && !c.startIsFact(h.step) {
 			c.stepBreak(plan.BreakTool, h.step, h.from, clean-h.from, fmt.Sprintf("%s starts at %s: %s is not washed after %s until %s",
 				c.name(h.step), c.clock(h.from), tool.Name, c.name(unwashed.step), c.clock(clean)))
 		}
