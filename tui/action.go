@@ -45,7 +45,7 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 		return m.notYet(m.moment.Unconfirmed[m.listAt], k)
 	case WhenAt:
 		u := m.moment.Unconfirmed[m.listAt]
-		m.ask(prompt{what: forWhen, title: u.Cue.Text, hint: "when it happened, such as " + m.clockTime(u.At), unconf: u})
+		m.ask(prompt{what: forWhen, title: u.Cue.Text, hint: "when it happened, such as " + m.dayTime(u.At), unconf: u})
 	case Yes:
 		return m.yes()
 	case Accept:
@@ -97,14 +97,20 @@ func (m *Model) record(said string, k KeyMsg, events ...run.Event) []Effect {
 		m.tell("nothing to write down")
 		return nil
 	}
+	events = at(events, k.At)
+	m.writing = &writing{since: k.Real, said: said}
+	return []Effect{Record{Events: events, Said: said}}
+}
+
+// at returns the events with a time for those that have none.
+func at(events []run.Event, t time.Time) []run.Event {
 	events = slices.Clone(events)
 	for i := range events {
 		if events[i].At.IsZero() {
-			events[i].At = k.At
+			events[i].At = t
 		}
 	}
-	m.writing = &writing{since: k.Real, said: said}
-	return []Effect{Record{Events: events, Said: said}}
+	return events
 }
 
 // answer does the obvious thing of the most urgent cue.
@@ -163,7 +169,7 @@ func minutesUp(d time.Duration) time.Duration { return time.Duration(plan.Minute
 // start or to be set is so now, what was to end goes on from now.
 func (m *Model) notYet(u run.Unconfirmed, k KeyMsg) []Effect {
 	if strings.HasPrefix(u.Cue.ID, "end:") && u.Cue.Step >= 0 {
-		return m.record(stepName(m.state.Plan, u.Cue.Step)+": "+span(MoreMinutes)+" more from now", k,
+		return m.record(run.StepName(m.state.Plan, u.Cue.Step)+": "+span(MoreMinutes)+" more from now", k,
 			run.Event{Kind: run.Prolonged, Step: m.state.Plan.Steps[u.Cue.Step].ID, By: MoreMinutes})
 	}
 	return m.answerCue(u.Cue, k)
@@ -182,6 +188,11 @@ func (m *Model) askSkip(k KeyMsg) {
 		return
 	case r.going != nil:
 		step = r.going.Step
+	case strings.HasPrefix(r.cue.ID, "remind:"):
+		m.confirm = question{text: "Leave out " + r.cue.Text + "?", yes: "leave it out",
+			effect: Record{Said: r.cue.Text + ", left out", Events: at(r.cue.Answer, k.At)}}
+		m.mode = Confirm
+		return
 	default:
 		step = r.cue.Step
 	}
@@ -189,7 +200,7 @@ func (m *Model) askSkip(k KeyMsg) {
 		m.tell("only a step can be skipped: select one first")
 		return
 	}
-	label = stepName(m.state.Plan, step)
+	label = run.StepName(m.state.Plan, step)
 	m.confirm = question{text: "Skip " + label + "?", yes: "skip it", hint: "what follows goes on without it; u takes it back",
 		effect: Record{Said: label + ", skipped", Events: []run.Event{
 			{Kind: run.SkippedStep, Step: m.state.Plan.Steps[step].ID, At: k.At}}}}
@@ -211,7 +222,7 @@ func (m *Model) leave() []Effect {
 	if m.mode == Confirm { // asked twice
 		return []Effect{Quit{}}
 	}
-	if m.rehearsing || m.moment.Finished || len(m.moment.Going) == 0 && len(m.moment.Cues) == 0 {
+	if m.rehearsing || m.moment.Finished || len(m.moment.Cues) == 0 && (len(m.moment.Going) == 0 || m.doneToday()) {
 		return []Effect{Quit{}}
 	}
 	text := "Quit while something is due?"
@@ -228,6 +239,12 @@ func (m *Model) leave() []Effect {
 	m.confirm = question{text: text, yes: "quit", hint: hint, effect: Quit{}}
 	m.mode = Confirm
 	return nil
+}
+
+// doneToday reports whether nothing more wants the cook today, but does on a later
+// day.
+func (m *Model) doneToday() bool {
+	return len(m.moment.Cues) == 0 && len(m.moment.Next) > 0 && m.days(m.moment.Next[0].At) > 0
 }
 
 func (m *Model) back() {

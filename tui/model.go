@@ -82,6 +82,7 @@ type Model struct {
 	beaten    bool // a first heartbeat has come
 
 	width, height int
+	clockCells    int // how wide the times of the panes are
 	mode          Mode
 	message       note
 	confirm       question
@@ -122,7 +123,7 @@ type Setup struct {
 func NewModel(s Setup) Model {
 	return Model{
 		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
-		zone: s.State.Plan.Table.Location(), width: 80, height: 24,
+		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
 	}
 }
 

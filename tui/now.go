@@ -53,7 +53,7 @@ func (m *Model) block(c *run.Cue, w, h int) []string {
 		l.base = plain
 		return l
 	}
-	since := m.clockTime(c.Due)
+	since := m.dayTime(c.Due)
 	room := w - indent - 2
 	text := m.th.wrapLines(c.Text, room-len(since)-2, min(3, h-1))
 	pad := 0
@@ -106,7 +106,7 @@ func (m *Model) cueLine(c *run.Cue, w int) string {
 		label = "d " + label
 	}
 	l.put(theme.Strong, mark).put(tok, m.th.Set.Classes[c.Class]+" "+theme.Word(c.Class)).to(indent)
-	due := m.clockTime(c.Due)
+	due := m.dayTime(c.Due)
 	room := w - l.w - len(due) - 4
 	if c.ID == m.selected && width(clean(label, m.th.ASCII)) < room/2 {
 		label = clean(label, m.th.ASCII)
@@ -117,9 +117,10 @@ func (m *Model) cueLine(c *run.Cue, w int) string {
 	return l.to(w-2-len(due)).put(theme.Dim, due).done()
 }
 
-// viewIdle says that nothing is to be done, and until when.
+// viewIdle says that nothing is to be done, and until when; where that is another
+// day, how to go on then.
 func (m *Model) viewIdle(w, h int) []string {
-	head, detail := "Nothing to do", ""
+	head, detail, later := "Nothing to do", "", ""
 	symbol, tok := m.th.Set.Classes[run.Soon], theme.Done
 	switch {
 	case m.moment.Finished:
@@ -131,18 +132,33 @@ func (m *Model) viewIdle(w, h int) []string {
 		n := m.moment.Next[0]
 		head = "Nothing to do until " + m.dayTime(n.At)
 		detail = "then: " + n.Cue.Text
-	}
-	pad := max(0, (h-3)/2)
-	var out []string
-	for range pad {
-		out = append(out, blank(w))
-	}
-	out = append(out, newLine(m.th.Theme, w).put(tok, " "+symbol).to(indent).put(theme.Strong, head).done())
-	for i, s := range m.th.wrap(detail, w-indent-2, 2) {
-		if len(out) < h && (s != "" || i == 0) {
-			out = append(out, newLine(m.th.Theme, w).to(indent).put(theme.Dim, s).done())
+		if m.doneToday() && !m.rehearsing {
+			later = "q quits and keeps everything"
+			if m.resume != "" {
+				later += "; go on with: " + m.resume
+			}
 		}
 	}
+	lines := []string{newLine(m.th.Theme, w).put(tok, " "+symbol).to(indent).put(theme.Strong, head).done()}
+	put := func(text string, most int) {
+		for _, s := range m.th.wrap(text, w-indent-2, most) {
+			if s != "" {
+				lines = append(lines, newLine(m.th.Theme, w).to(indent).put(theme.Dim, s).done())
+			}
+		}
+	}
+	room := 2
+	if later != "" {
+		room = 1
+	}
+	put(detail, room)
+	put(later, 2)
+	lines = lines[:min(len(lines), h)]
+	var out []string
+	for range max(0, (h-max(3, len(lines)))/2) {
+		out = append(out, blank(w))
+	}
+	out = append(out, lines...)
 	for len(out) < h {
 		out = append(out, blank(w))
 	}

@@ -17,17 +17,45 @@ const (
 	markCells  = 2
 	leftCells  = 10 // "1 h 05 min", "over 12:34"
 	clockCells = 5
+	dayCells   = 9 // "Thu 19:00", where a pane shows another day
 	between    = 2
-	gridCells  = markCells + leftCells + between + clockCells + between
 )
+
+// gridCells is where what stands in a row begins.
+func (m *Model) gridCells() int { return markCells + leftCells + between + m.clockCells + between }
+
+// clockColumn is how wide the times of the panes are at this moment.
+func (m *Model) clockColumn() int {
+	other := slices.ContainsFunc(m.moment.Going, func(g run.Going) bool { return !m.today(g.End) }) ||
+		slices.ContainsFunc(m.moment.Courses, func(c run.CourseMoment) bool { return !m.today(m.courseTime(&c)) }) ||
+		slices.ContainsFunc(m.moment.Next[:min(len(m.moment.Next), nextRows)], func(u run.Upcoming) bool { return !m.today(u.At) }) ||
+		slices.ContainsFunc(m.moment.Ovens, func(o run.OvenMoment) bool { return o.Next != nil && !m.today(o.Next.At) })
+	if other {
+		return dayCells
+	}
+	return clockCells
+}
+
+// nextRows is how many rows of what comes next are shown at most.
+const nextRows = 12
+
+// courseTime is when a course is or was on the table.
+func (m *Model) courseTime(c *run.CourseMoment) time.Time {
+	for _, at := range []time.Time{c.Served, c.Projected, c.Planned} {
+		if !at.IsZero() {
+			return at
+		}
+	}
+	return c.Asked
+}
 
 // grid starts a row of a pane: a mark, how long, when.
 func (m *Model) grid(w int, mark string, tok theme.Token, left string, at time.Time) *line {
 	l := newLine(m.th.Theme, w).field(theme.Strong, mark, markCells).right(tok, left, leftCells).to(markCells + leftCells + between)
 	if at.IsZero() {
-		return l.to(gridCells)
+		return l.to(m.gridCells())
 	}
-	return l.field(theme.Dim, m.clockTime(at), clockCells+between)
+	return l.field(theme.Dim, m.gridTime(at), m.clockCells+between)
 }
 
 // needs says how many lines each pane wants at this moment.
@@ -38,7 +66,7 @@ func (m *Model) needs() [panes]need {
 	going := len(m.moment.Going)
 	out := [panes]need{
 		paneNow:     m.nowNeed(),
-		paneNext:    rows(min(len(m.moment.Next), 12), 1, 3),
+		paneNext:    rows(min(len(m.moment.Next), nextRows), 1, 3),
 		paneGoing:   rows(going, 2, 6),
 		paneOven:    rows(m.ovenLines(), 1, 2),
 		paneCourses: rows(len(m.moment.Courses), 2, 3),
@@ -116,8 +144,8 @@ func (m *Model) viewGoing(w, h int) []string {
 	at := slices.IndexFunc(going, func(g run.Going) bool { return m.selected == m.goingID(&g) })
 	from, to, rest := window(len(going), h, at)
 	chosen, _ := m.goingTarget()
-	barW := max(6, min(20, (w-gridCells)/4))
-	labelW, detailW := m.goingColumns(w-gridCells-barW-3, tall)
+	barW := max(6, min(20, (w-m.gridCells())/4))
+	labelW, detailW := m.goingColumns(w-m.gridCells()-barW-3, tall)
 	out := make([]string, 0, h)
 	for i := from; i < to; i++ {
 		g := &going[i]
@@ -132,7 +160,7 @@ func (m *Model) viewGoing(w, h int) []string {
 		}
 		if tall {
 			out = append(out, l.put(text, trim(label, w-l.w-1, m)).done())
-			l = newLine(m.th.Theme, w).to(gridCells).bar(tok, share(g.Start, g.End, m.now), min(20, (w-gridCells)/2))
+			l = newLine(m.th.Theme, w).to(m.gridCells()).bar(tok, share(g.Start, g.End, m.now), min(20, (w-m.gridCells())/2))
 			out = append(out, l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, w-l.w-1), w-l.w-1, m)).done())
 			continue
 		}
@@ -143,7 +171,7 @@ func (m *Model) viewGoing(w, h int) []string {
 		out = append(out, l.done())
 	}
 	if rest {
-		out = append(out, newLine(m.th.Theme, w).to(gridCells).put(theme.Dim, m.unseen(len(going)-to+from)).done())
+		out = append(out, newLine(m.th.Theme, w).to(m.gridCells()).put(theme.Dim, m.unseen(len(going)-to+from)).done())
 	}
 	return out
 }
@@ -250,7 +278,7 @@ func (m *Model) viewOven(w, h int) []string {
 				l.put(theme.Plain, name+"switch off")
 			} else {
 				l.put(theme.Plain, name+"then ").put(theme.Oven, units.Temp(n.To))
-				l.put(theme.Plain, ", ready "+m.clockTime(n.Ready))
+				l.put(theme.Plain, ", ready "+run.DayTime(n.Ready, n.At, m.zone))
 				if n.For >= 0 {
 					l.whole(theme.Plain, ", for "+m.dish(n.For))
 				}
@@ -273,11 +301,10 @@ func (m *Model) inside(steps []int) string {
 }
 
 func (m *Model) dish(step int) string {
-	p := m.state.Plan
-	if step < 0 || step >= len(p.Steps) {
+	if step < 0 || step >= len(m.state.Plan.Steps) {
 		return ""
 	}
-	return p.Dishes[p.Steps[step].Dish].Name
+	return run.DishName(m.state.Plan, step)
 }
 
 // viewCourses shows when each course is on the table and whether that holds.
@@ -288,7 +315,7 @@ func (m *Model) viewCourses(w, h int) []string {
 	for i := range m.state.Plan.Courses {
 		nameW = max(nameW, width(clean(m.state.Plan.Courses[i].Name, m.th.ASCII)))
 	}
-	nameW = min(nameW, max(8, (w-gridCells)/2))
+	nameW = min(nameW, max(8, (w-m.gridCells())/2))
 	n := len(m.moment.Courses)
 	from := 0
 	if n > h { // what is served gives way first
@@ -304,10 +331,7 @@ func (m *Model) viewCourses(w, h int) []string {
 			l = m.grid(w, "", theme.Done, "served", c.Served)
 			state = m.th.Set.Done
 		default:
-			when := c.Projected
-			if when.IsZero() {
-				when = c.Planned
-			}
+			when := m.courseTime(c)
 			left := countdown(when.Sub(m.now))
 			switch {
 			case c.Misses:
@@ -368,7 +392,7 @@ func (m *Model) viewMoved(w, h int) []string {
 		}
 		l := newLine(m.th.Theme, w).put(theme.Plain, "  ")
 		if i == 0 {
-			s = m.clockTime(m.state.AdoptedAt) + "  " + s
+			s = m.dayTime(m.state.AdoptedAt) + "  " + s
 		}
 		out = append(out, l.put(theme.Note, trim(s, w-l.w-1, m)).done())
 	}

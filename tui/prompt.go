@@ -36,14 +36,14 @@ func (m *Model) accept(k KeyMsg) []Effect {
 		}
 		effects = m.more(p.target, time.Duration(minutes)*time.Minute, k)
 	case forWhen:
-		at, err := m.parseWhen(text, k.At)
+		at, err := m.parseWhen(text, p.unconf.At, k.At)
 		if err != nil {
 			m.tell(err.Error())
 			return nil
 		}
 		one := m.moment
 		one.Unconfirmed = []run.Unconfirmed{{Cue: p.unconf.Cue, At: at}}
-		effects = m.record(p.unconf.Cue.Text+", at "+m.clockTime(at), k, run.AllAsPlanned(one)...)
+		effects = m.record(p.unconf.Cue.Text+", at "+m.dayTime(at), k, run.AllAsPlanned(one)...)
 	}
 	m.mode, m.prompt = p.then, prompt{}
 	return effects
@@ -81,16 +81,20 @@ func parseTimer(s string) (label string, minutes int, err error) {
 	return label, minutes, nil
 }
 
-// parseWhen reads a time of day, the last such one before now.
-func (m *Model) parseWhen(s string, now time.Time) (time.Time, error) {
+// parseWhen reads a time of day: of those before now the one nearest to when it
+// was to happen, which may be days ago.
+func (m *Model) parseWhen(s string, planned, now time.Time) (time.Time, error) {
 	t, err := time.Parse("15:04", strings.Replace(s, ".", ":", 1))
 	if err != nil {
 		return time.Time{}, fmt.Errorf("%q is not a time of day such as 17:20", s)
 	}
-	l := now.In(m.zone)
-	at := time.Date(l.Year(), l.Month(), l.Day(), t.Hour(), t.Minute(), 0, 0, m.zone)
-	if at.After(now) {
-		at = at.AddDate(0, 0, -1)
+	l := planned.In(m.zone)
+	var best time.Time
+	for day := l.Day() - 1; day <= l.Day()+1; day++ {
+		at := time.Date(l.Year(), l.Month(), day, t.Hour(), t.Minute(), 0, 0, m.zone)
+		if !at.After(now) && (best.IsZero() || at.Sub(planned).Abs() < best.Sub(planned).Abs()) {
+			best = at
+		}
 	}
-	return at, nil
+	return best, nil
 }

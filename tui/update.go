@@ -66,6 +66,7 @@ func (m *Model) refresh(t Instants) []Effect {
 	m.now, m.real = t.At, t.Real
 	m.moment = run.Conduct(m.state, t.At)
 	m.moment.Cues = withoutNotes(m.moment.Cues)
+	m.clockCells = m.clockColumn()
 	if !m.beaten {
 		m.lastKey = t.Real
 	}

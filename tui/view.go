@@ -139,7 +139,7 @@ func (m *Model) body(p pane, w, h int) []string {
 // title is the top line: the clock, whose dinner, and how long to the table.
 func (m *Model) title() string {
 	l := newLine(m.th.Theme, m.width)
-	l.put(theme.Plain, " ").put(theme.Strong, m.clockTime(m.now)).put(theme.Plain, "   ")
+	l.put(theme.Plain, " ").put(theme.Strong, m.titleClock()).put(theme.Plain, "   ")
 	right, tok := m.toTable()
 	mark := m.rehearsalMark()
 	room := m.width - l.w - width(clean(right, m.th.ASCII)) - 4
@@ -152,6 +152,14 @@ func (m *Model) title() string {
 	}
 	l.to(m.width-1-width(clean(right, m.th.ASCII))).put(tok, right)
 	return l.done()
+}
+
+// titleClock is the time now, with the weekday on any other day than the dinner's.
+func (m *Model) titleClock() string {
+	if table := m.state.Plan.Table; !m.today(table) {
+		return m.now.In(m.zone).Format("Mon 15:04")
+	}
+	return m.clockTime(m.now)
 }
 
 // toTable says how long it is to the next course.

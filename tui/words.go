@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -60,26 +61,32 @@ func (m *Model) clockTime(t time.Time) string {
 
 // dayTime is the time of day, with the weekday where it is another day than now.
 func (m *Model) dayTime(t time.Time) string {
-	a, b := t.In(m.zone), m.now.In(m.zone)
-	if a.YearDay() == b.YearDay() && a.Year() == b.Year() {
+	if m.today(t) {
 		return m.clockTime(t)
 	}
-	return a.Format("Mon 15:04")
+	return run.DayTime(t, m.now, m.zone)
 }
 
-// stepName is a step as the cook knows it: what to do, and for which dish.
-func stepName(p *plan.Plan, i int) string {
-	s := &p.Steps[i]
-	if s.Dish < 0 || s.Dish >= len(p.Dishes) {
-		return s.Do
+// today reports whether a time is on the day that it is now.
+func (m *Model) today(t time.Time) bool { return m.days(t) == 0 }
+
+// days is how many days of the calendar a time is from now.
+func (m *Model) days(t time.Time) int { return run.Days(t.In(m.zone), m.now.In(m.zone)) }
+
+// gridTime is a time in the column of the panes: as dayTime, but for a time that
+// is weeks away only the date, for that is as wide.
+func (m *Model) gridTime(t time.Time) string {
+	s := m.dayTime(t)
+	if len(s) > dayCells {
+		return t.In(m.zone).Format("Mon 2 Jan")
 	}
-	return s.Do + " · " + p.Dishes[s.Dish].Name
+	return s
 }
 
 // nameOf is the step of a reference, or the reference where there is none.
 func nameOf(p *plan.Plan, id string) string {
 	if i := p.StepIndex(id); i >= 0 {
-		return stepName(p, i)
+		return run.StepName(p, i)
 	}
 	return id
 }
@@ -110,6 +117,9 @@ func said(p *plan.Plan, e run.Event) string {
 	case run.TimerSet:
 		return fmt.Sprintf("timer %s, %s", e.Text, span(e.By))
 	case run.Acknowledged:
+		if strings.HasPrefix(e.Cue, "remind:") {
+			return "a reminder answered"
+		}
 		return "a note seen"
 	case run.Noted:
 		return "note: " + e.Text
