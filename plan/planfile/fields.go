@@ -105,7 +105,7 @@ func (d *decoder) scalar(n *yaml.Node, what string) (string, bool) {
 		return "", false
 	}
 	s := strings.TrimSpace(n.Value)
-	if s == "" {
+	if s == "" || isNothing(n) {
 		d.fail(n, "empty-value", what+" is empty")
 		return "", false
 	}

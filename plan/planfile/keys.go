@@ -164,7 +164,7 @@ var stepKeys = []key{
 
 var (
 	remindMap  = `{"type":"object","patternProperties":{` + jsonText(whole(pWhen)) + `:` + ref("text") + `},"additionalProperties":false}`
-	acceptPair = `{"type":"array","minItems":2,"maxItems":2,"prefixItems":[` + form(pCode) + `,` + ref("text") + `]}`
+	acceptPair = `{"type":"array","minItems":2,"maxItems":2,"prefixItems":[{"type":["string","boolean"],"pattern":` + jsonText(whole(pCode)) + `},` + ref("text") + `]}`
 )
 
 // all returns every key of the mapping, those it shares with another first.

@@ -130,16 +130,17 @@ const (
 	pBurner    = `(?:[0-9]+ )?(?:large|small|any)`
 	pSpace     = `half|half a shelf|a shelf|shelf|[0-9]+(?:\.5)?(?: (?:shelf|shelves))?`
 	pWhen      = `(?:every +` + pTime + `|halfway|` + pTime + ` before (?:the )?end)`
-	pRemind    = pWhen + ` *:\s.*\S.*`
-	pShortStep = `[^,](?:.|\s)*,\s*` + pTakes
-	pCode      = `[a-z0-9]+(?:-[a-z0-9]+)*`
+	pRemind    = pWhen + ` *: (?:.|\s)*\S`
+	pShortStep = `(?:.|\s)+,\s*` + pTakes
+	pCode      = `[a-z][a-z0-9]*(?:-[a-z0-9]+)*`
+	pYesNo     = `[Tt][Rr][Uu][Ee]|[Ff][Aa][Ll][Ss][Ee]|[Yy][Ee][Ss]|[Nn][Oo]`
 )
 
 // shapes are the schema's named values that several keys share.
 var shapes = []struct{ name, schema string }{
 	{"text", `{"type":["string","number","boolean"],"pattern":"\\S"}`},
 	{"texts", anyOf(ref("text"), listOf(ref("text")))},
-	{"yes-or-no", `{"enum":[true,false,"yes","no","Yes","No"]}`},
+	{"yes-or-no", `{"type":["boolean","string"],"pattern":` + jsonText(whole(pYesNo)) + `}`},
 	{"duration", form(pTime)},
 	{"oven-temperature", form(pHeat)},
 	{"name-and-count", mapOf(wholeNumber(1, 1000))},

@@ -3,7 +3,9 @@ package planfile
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"maps"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -19,7 +21,7 @@ import (
 )
 
 // validator compiles the schema, which checks it against draft 2020-12's own.
-func validator(t *testing.T) *jsonschema.Schema {
+func validator(t testing.TB) *jsonschema.Schema {
 	t.Helper()
 	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(Schema()))
 	if err != nil {
@@ -66,7 +68,12 @@ func jsonValue(v any) any {
 	case int:
 		return json.Number(marshal(v))
 	case float64:
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return fmt.Sprint(v)
+		}
 		return json.Number(marshal(v))
+	case string: // blanks around and within a value are of no matter
+		return strings.Join(strings.Fields(v), " ")
 	case time.Time: // JSON has none: editors see text
 		return v.Format(time.RFC3339)
 	}
@@ -273,4 +280,36 @@ func TestReference(t *testing.T) {
 			t.Errorf("`%s` has a row too many", k)
 		}
 	}
+}
+
+// Whatever the decoder takes, the schema takes as well.
+func FuzzSchema(f *testing.F) {
+	for _, name := range examples.Names() {
+		text, _ := examples.Get(name)
+		f.Add(text)
+	}
+	for _, text := range goodShapes {
+		f.Add([]byte(head + text))
+	}
+	text, err := os.ReadFile("testdata/all-keys.yaml")
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(text)
+	for _, step := range strings.Split(string(text), "\n") { // each step of it alone
+		if line := strings.TrimSpace(step); strings.HasPrefix(line, "- {do:") || strings.HasPrefix(line, "- {id:") {
+			f.Add([]byte(head + "dishes: [{name: A, steps: ['B, 5m', " + line[2:] + "]}]"))
+		}
+	}
+	s := validator(f)
+	f.Fuzz(func(t *testing.T, text []byte) {
+		p, _ := Decode(text, Options{Open: func(string) ([]byte, error) { return []byte("minds: 1"), nil }})
+		v, ok := asJSON(text)
+		if p == nil || !ok {
+			return
+		}
+		if err := s.Validate(v); err != nil {
+			t.Fatalf("the schema refuses a plan that is right: %v", err)
+		}
+	})
 }

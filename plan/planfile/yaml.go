@@ -57,7 +57,7 @@ func (d *decoder) parse(src []byte, in place) *yaml.Node {
 }
 
 func isNothing(n *yaml.Node) bool {
-	return n.Kind == yaml.ScalarNode && n.Tag == "!!null" && n.Value == ""
+	return n.Kind == yaml.ScalarNode && n.Tag == "!!null"
 }
 
 // isText records a problem for bytes that are not UTF-8 text.
