@@ -113,7 +113,7 @@ func (pr *projected) clashes() []clash {
 }
 
 // breaks tells which rules the projection does not keep, of those that an order
-// cannot see to: courses, keeps, gaps, waits, and a cook's free time. A
+// cannot see to: courses, keeps, gaps, waits, a cook's free time and seat at table. A
 // break that has happened is none any more; one under a minute is none yet.
 func (pr *projected) breaks() []plan.Break {
 	var out []plan.Break
@@ -153,12 +153,25 @@ func (pr *projected) breaks() []plan.Break {
 		if cook := pr.s.Timetable.Slots[i].Cook; cook >= 0 && step.Hands.Working() && !pr.settled(pr.start(i)) {
 			over := away(pr.s.Plan.Kitchen.Cooks[cook], start, end)
 			add(plan.BreakHands, i, -1, start, over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, pr.name(i))
+			for c := range pr.s.Courses {
+				over := pr.atTable(i, c)
+				add(plan.BreakHands, i, -1, start, over, "%s is at table with the %s during: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, pr.s.Plan.Courses[c].Name, pr.name(i))
+			}
 		}
 	}
 	slices.SortStableFunc(out, func(a, b plan.Break) int {
 		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Step, b.Step), cmp.Compare(a.Course, b.Course))
 	})
 	return out
+}
+
+// atTable is how much of step i its cook is at table with a course, as projected.
+func (pr *projected) atTable(i, c int) time.Duration {
+	if !pr.s.Plan.Kitchen.Cooks[pr.s.Timetable.Slots[i].Cook].Sits || pr.mayLeave(i, c) {
+		return 0
+	}
+	from, to := pr.at(pr.serve(c)), pr.at(pr.serve(c)).Add(pr.s.Plan.Courses[c].Seated)
+	return pr.at(pr.end(i)).Sub(pr.at(pr.start(i))) - away(plan.Cook{Free: []plan.Window{{From: from, To: to}}}, pr.at(pr.start(i)), pr.at(pr.end(i)))
 }
 
 // away is how much of a stretch of time a cook is not there.

@@ -30,7 +30,11 @@ func drawDinner(t *rapid.T, most int) *dinner {
 	for c := range cooks {
 		b.Cook(fmt.Sprintf("Cook %d", c+1), "00:00-23:59")
 	}
-	board := b.Tool("board", 1)
+	board, pan := b.Tool("board", 1), b.Tool("pan", 1)
+	wash := time.Duration(rapid.SampledFrom([]int{0, 7}).Draw(t, "wash")) * time.Minute
+	b.Wash(board, int(wash/time.Minute))
+	b.Wash(pan, int(wash/time.Minute))
+	b.Cold("fridge", 1)
 	b.Plan.Kitchen.Burners = plan.Burners{Small: 1} // with a second one a late pot would take that
 	courses := rapid.IntRange(1, 3).Draw(t, "courses")
 	for c := range courses {
@@ -39,6 +43,7 @@ func drawDinner(t *rapid.T, most int) *dinner {
 	oven := heat.Of(b.Plan.Kitchen.Ovens[0], b.Plan.Kitchen.Room)
 	first := b.At("08:00")
 	free := map[string]time.Time{} // when each resource is
+	had := map[string]int{}        // which dish had each tool last
 	since := func(r string) time.Time {
 		if at, ok := free[r]; ok {
 			return at
@@ -51,27 +56,47 @@ func drawDinner(t *rapid.T, most int) *dinner {
 		}
 		return b
 	}
+	clean := func(tool string, dish int) time.Time { // when a dish can have it
+		if last, ok := had[tool]; ok && last != dish {
+			return since(tool).Add(wash)
+		}
+		return since(tool)
+	}
 	var bakes []int // so far
 	for k := range rapid.IntRange(1, most).Draw(t, "dishes") {
 		b.Dish(fmt.Sprintf("Dish %d", k+1), rapid.IntRange(0, courses-1).Draw(t, "course"))
+		most, kinds := 6, []string{"work", "wait", "bake", "pot", "board", "pan", "chill", "at once"}
+		if rapid.IntRange(0, 4).Draw(t, "chore") == 0 {
+			b.Plan.Dishes[k].Chore, b.Plan.Dishes[k].Name = &plan.Chore{After: -1}, ""
+			most, kinds = 1, []string{"work", "board"}
+		}
+		chilled := -1 // the step before keeps in the fridge
 		at := first.Add(time.Duration(rapid.IntRange(0, 60).Draw(t, "from")) * time.Minute)
 		busy := false // the step before has a length that the food decides
-		for j := range rapid.IntRange(1, 6).Draw(t, "steps") {
+		for j := range rapid.IntRange(1, most).Draw(t, "steps") {
 			do := fmt.Sprintf("Step %d", j+1)
 			minutes := rapid.IntRange(1, 60).Draw(t, "takes")
 			length := time.Duration(minutes) * time.Minute
 			slot := plan.Slot{Start: at.Add(time.Duration(rapid.IntRange(0, 15).Draw(t, "pause")) * time.Minute), Cook: -1, Oven: -1}
-			kind := rapid.SampledFrom([]string{"work", "wait", "bake", "pot", "board", "at once"}).Draw(t, "kind")
+			kind := rapid.SampledFrom(kinds).Draw(t, "kind")
 			switch kind {
-			case "work", "board":
+			case "work", "board", "pan", "chill":
 				var o []plantest.Option
 				slot.Cook = rapid.IntRange(0, cooks-1).Draw(t, "cook")
 				who := b.Plan.Kitchen.Cooks[slot.Cook].Name
 				slot.Start = later(slot.Start, since(who))
-				if kind == "board" {
+				switch kind {
+				case "board":
 					o = append(o, plantest.Uses(board))
-					slot.Start = later(slot.Start, since("board"))
-					free["board"] = slot.Start.Add(length)
+					slot.Start = later(slot.Start, clean("board", k))
+					free["board"], had["board"] = slot.Start.Add(length), k
+				case "pan": // the dish has it from now to the end of the last such step
+					o = append(o, plantest.Vessel(pan))
+					slot.Start = later(slot.Start, clean("pan", k))
+					free["pan"], had["pan"] = slot.Start.Add(length), k
+				case "chill": // until the next step starts
+					o = append(o, plantest.Chilled(1000, "fridge", 1))
+					slot.Start = later(slot.Start, since("fridge").Add(-length))
 				}
 				free[who] = slot.Start.Add(length)
 				b.Step(do, plantest.Takes(minutes), o...)
@@ -79,11 +104,11 @@ func drawDinner(t *rapid.T, most int) *dinner {
 				slot.Burner = plan.Small
 				slot.Start = later(slot.Start, since("small"))
 				free["small"] = slot.Start.Add(length)
-				b.Step(do, plantest.Takes(minutes), plantest.Burner(plan.Small))
+				b.Step(do, plantest.Takes(minutes), plantest.Burner(plan.Small), plantest.Remind(plan.Every, rapid.IntRange(1, 40).Draw(t, "every")))
 			case "bake":
 				slot.Oven = 0
 				temp := plan.Celsius(rapid.SampledFrom([]int{150, 180, 220}).Draw(t, "temperature"))
-				i := b.Step(do, plantest.Takes(minutes), plantest.Oven(temp, 4))
+				i := b.Step(do, plantest.Takes(minutes), plantest.Oven(temp, 4), plantest.Remind(plan.Halfway, 0), plantest.Remind(plan.BeforeEnd, 5))
 				bake := b.Plan.Steps[i].Oven
 				lag := oven.Between(b.Plan.Kitchen.Room, b.Plan.Kitchen.Room, bake.Lo, bake.Hi)
 				if len(bakes) > 0 {
@@ -114,11 +139,20 @@ func drawDinner(t *rapid.T, most int) *dinner {
 			}
 			slot.End = slot.Start.Add(length)
 			busy = kind != "wait"
+			if chilled >= 0 {
+				free["fridge"], chilled = slot.Start, -1
+			}
+			if kind == "chill" {
+				chilled = len(d.t.Slots)
+			}
 			if n := len(d.t.Slots); j > 0 && b.Plan.Steps[n-1].Length.Elastic { // it stretches
 				d.t.Slots[n-1].End = slot.Start
 			}
 			d.t.Slots = append(d.t.Slots, slot)
 			at = slot.End
+		}
+		if chilled >= 0 { // who knows until when
+			b.Plan.Steps[chilled].Keeps = plan.Keep{}
 		}
 	}
 	d.serves()
