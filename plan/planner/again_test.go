@@ -15,8 +15,7 @@ import (
 
 // drawRun draws a dinner under way at some moment: all as planned until then,
 // but for one step that takes longer.
-func drawRun(t *rapid.T) (*run.State, time.Time) {
-	p := drawDinner(t)
+func drawRun(t *rapid.T, p *plan.Plan) (*run.State, time.Time) {
 	j := translate(p, facts{})
 	tt := j.read(solve.Solve(context.Background(), j.prob, solve.Options{Tries: 60, Seed: 1}))
 	first := slices.MinFunc(tt.Slots, func(a, b plan.Slot) int { return a.Start.Compare(b.Start) }).Start
@@ -67,7 +66,11 @@ func drawRun(t *rapid.T) (*run.State, time.Time) {
 func TestAgainKeepsThePast(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
-		s, now := drawRun(t)
+		draw := drawDinner
+		if rapid.Bool().Draw(t, "house") {
+			draw = drawHouse
+		}
+		s, now := drawRun(t, draw(t))
 		j := translate(s.Plan, factsOf(s, now))
 		r := solve.Solve(context.Background(), j.prob, solve.Options{Tries: 60, Seed: 1})
 		tt := j.read(r)

@@ -126,9 +126,26 @@ func (f *facts) inside(o int, t tick) bool {
 }
 
 // ovenNow fills in what oven o is at now.
-func (f *facts) ovenNow(o int, h heat.Oven, st *solve.State) {
-	temp, set, on := simulate(h, f.sets[o], f.origin.Add(time.Duration(f.now)*time.Minute))
+func (f *facts) ovenNow(p *plan.Plan, o int, h heat.Oven, st *solve.State) {
+	at := f.origin.Add(time.Duration(f.now) * time.Minute)
+	temp, set, on := simulate(h, f.sets[o], at)
+	for _, s := range f.sets[o] {
+		if b := bakeOf(p, s.For); !s.At.After(at) {
+			st.NowClass = 0
+			if b != nil && b.Grill {
+				st.NowClass = 1
+			}
+		}
+	}
 	st.Initial, st.SetFrom, st.IsSet, st.Now = float64(temp), f.now, on, float64(set)
+}
+
+// bakeOf returns what step i bakes, nil for nothing.
+func bakeOf(p *plan.Plan, i int) *plan.Bake {
+	if i < 0 {
+		return nil
+	}
+	return p.Steps[i].Oven
 }
 
 // simulate returns the temperature of an oven at a moment, what it is set to

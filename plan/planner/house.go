@@ -136,11 +136,14 @@ func (j *job) keepers() {
 				Options: []solve.Option{{{Resource: r, Amount: int32(max(1, k.Places))}}},
 			})
 		}
-		if k.Warm != nil && j.facts.of(i).progress != plan.Done {
+		if k.Warm != nil && !(j.facts.of(i).progress == plan.Done && j.isFact(taken)) {
 			j.warm(i, taken, k)
 		}
 	}
 }
+
+// isFact reports whether the start of an activity has been.
+func (j *job) isFact(q solve.Point) bool { return j.prob.Acts[q.Act].Fixed }
 
 // lastOf picks the follower that is likely to start last: with the longest way
 // before it.
@@ -158,7 +161,12 @@ func (j *job) lastOf(followers []int) int {
 // lasts from the end of the step until it is taken.
 func (j *job) warm(i int, taken solve.Point, k plan.Keep) {
 	a := len(j.prob.Acts)
-	j.prob.Acts = append(j.prob.Acts, solve.Activity{Max: tick(plan.Minutes(k.For))})
+	j.warmOf[a] = i
+	most := tick(plan.Minutes(k.For))
+	if j.facts.of(i).progress == plan.Done {
+		most = solve.Unbounded // how long it has been already is a fact
+	}
+	j.prob.Acts = append(j.prob.Acts, solve.Activity{Max: most})
 	j.lag(solve.EndOf(i), solve.StartOf(a), 0)
 	j.atMost(solve.EndOf(i), solve.StartOf(a), 0, weightKeep)
 	j.lag(solve.EndOf(a), taken, 0)

@@ -35,6 +35,9 @@ func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
 		for _, t := range s.Timetable.Serves {
 			opt.Hint = append(opt.Hint, j.tick(t))
 		}
+		for _, a := range sortedKeys(j.warmOf) {
+			opt.Hint = append(opt.Hint, j.tick(s.Timetable.Slots[j.warmOf[a]].End))
+		}
 	}
 	return j.read(solve.Solve(ctx, j.prob, opt))
 }

@@ -81,7 +81,7 @@ func (j *job) readSets(t *plan.Timetable, r *solve.Result) {
 			if s.State != o {
 				continue
 			}
-			step := j.prob.Stays[s.Stay].Act
+			step := j.stepOf(j.prob.Stays[s.Stay].Act)
 			// Milliseconds: a just-in-time setting rounded to seconds misses its range.
 			at := j.origin.Add(time.Duration(s.At * float64(time.Minute))).Truncate(time.Millisecond)
 			sets = append(sets, plan.OvenSet{Oven: o, At: at, To: plan.Celsius(s.Value), For: step})
@@ -90,11 +90,11 @@ func (j *job) readSets(t *plan.Timetable, r *solve.Result) {
 			}
 		}
 		sortSets(sets)
-		sets = j.switchOff(t, o, sets)
+		sets = j.switchOff(t, r, o, sets)
 		for k := range sets {
 			if s := &sets[k]; !s.Off && s.For >= 0 {
 				temp, _, _ := simulate(j.ovens[o], sets[:k], s.At)
-				b := j.p.Steps[s.For].Oven
+				b := j.wants(t, s)
 				var wait time.Duration
 				switch {
 				case temp < b.Lo:
@@ -110,9 +110,36 @@ func (j *job) readSets(t *plan.Timetable, r *solve.Result) {
 	sortSets(t.Sets)
 }
 
+// stepOf returns the step of an activity: of a warm keep the one that is kept.
+func (j *job) stepOf(act int) int {
+	if i, ok := j.warmOf[act]; ok {
+		return i
+	}
+	return act
+}
+
+func (j *job) stayOfAct(act int) int {
+	return slices.IndexFunc(j.prob.Stays, func(s solve.Stay) bool { return s.Act == act })
+}
+
+// wants returns the range that a setting is for: that of the bake, or after it
+// that of the warm keep.
+func (j *job) wants(t *plan.Timetable, s *plan.OvenSet) *plan.Bake {
+	step := &j.p.Steps[s.For]
+	if step.Oven == nil || step.Keeps.Warm != nil && !s.At.Before(t.Slots[s.For].End) {
+		return step.Keeps.Warm
+	}
+	return step.Oven
+}
+
 // switchOff adds an Off after each bake that nothing follows for long.
-func (j *job) switchOff(t *plan.Timetable, o int, sets []plan.OvenSet) []plan.OvenSet {
+func (j *job) switchOff(t *plan.Timetable, r *solve.Result, o int, sets []plan.OvenSet) []plan.OvenSet {
 	var spans []plan.Window
+	for _, a := range sortedKeys(j.warmOf) {
+		if k := j.stayOfAct(a); r.StateOf[k] == o && r.End[a] > r.Start[a] {
+			spans = append(spans, plan.Window{From: j.time(r.Start[a]), To: j.time(r.End[a])})
+		}
+	}
 	for i := range t.Slots {
 		if t.Slots[i].Oven == o && t.Slots[i].Progress != plan.Skipped {
 			spans = append(spans, plan.Window{From: t.Slots[i].Start, To: t.Slots[i].End})

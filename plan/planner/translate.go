@@ -55,6 +55,7 @@ type job struct {
 	long    []int          // of each cook: taken by steps too long to slip away for
 	slip    []int          // of each cook: how often they slip away
 	stayOf  []int          // stay of each step, -1
+	warmOf  map[int]int    // activities that stand for a warm keep, and whose it is
 
 	working  []int // use of each step's cook, -1
 	burnerOf []int // use of each step's burner, -1
@@ -69,7 +70,7 @@ type touchUse struct {
 }
 
 func translate(p *plan.Plan, f facts) *job {
-	j := &job{p: p, facts: f, origin: originOf(p)}
+	j := &job{p: p, facts: f, origin: originOf(p), warmOf: map[int]int{}}
 	last := j.tick(p.Table)
 	for c := range p.Courses {
 		last = max(last, j.tick(p.Asked(c).Add(p.Courses[c].LateOK)))
@@ -152,7 +153,7 @@ func (j *job) resources() {
 			Setting: j.anyMind, Idle: idleOven, Dial: dial(j.p.Units),
 		}
 		if j.facts.live {
-			j.facts.ovenNow(o, h, &st)
+			j.facts.ovenNow(j.p, o, h, &st)
 		}
 		j.prob.States = append(j.prob.States, st)
 		j.prob.SpaceOf = append(j.prob.SpaceOf, j.resource(always(ov.Shelves)))

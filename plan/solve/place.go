@@ -25,6 +25,7 @@ type placer struct {
 	order    []int  // scratch: acts placed by one attempt
 	hint     []Tick // ends to keep to, or nil
 	stick    []bool // which activities keep to their hint where they can
+	late     []bool // which activities do not care for their Before
 	forced   []Tick // ticks of each activity put down without room for it
 	stats    Stats
 }
@@ -169,7 +170,7 @@ func (pl *placer) findDue() {
 	}
 }
 
-// reset forgets all placements and puts the facts down.
+// reset forgets all placements.
 func (pl *placer) reset() {
 	b := pl.b
 	if b == nil {
@@ -197,8 +198,12 @@ func (pl *placer) reset() {
 		pl.stateOf[i] = -1
 	}
 	clear(pl.forced)
+}
+
+// facts puts down what has happened and is happening.
+func (pl *placer) facts() {
 	for i, a := range pl.p.Acts {
-		if a.Fixed && pl.b.lb[2*i] == pl.b.ub[2*i] && pl.b.lb[2*i+1] == pl.b.ub[2*i+1] {
+		if a.Fixed && !pl.placed[i] && pl.b.lb[2*i] == pl.b.ub[2*i] && pl.b.lb[2*i+1] == pl.b.ub[2*i+1] {
 			pl.commit(i, true)
 		}
 	}
@@ -229,16 +234,17 @@ func (pl *placer) option(opts []Option, from, to int, pair int32) int {
 func (pl *placer) bestOption(opts []Option, from, to int, pair int32) (int, int) {
 	least := 1 << 30
 	for k, o := range opts {
-		worst := -1
+		shift := 0
 		for _, d := range o {
-			if t := pl.prof[d.Resource].blocked(from, d.until(from, to), d.Amount, pair); t > worst {
-				worst = t
+			pr, end := pl.prof[d.Resource], d.until(from, to)
+			if t := pr.blocked(from, end, d.Amount, pair); t >= 0 {
+				shift = max(shift, end-1-pr.freeBefore(t, d.Amount))
 			}
 		}
-		if worst < 0 {
+		if shift == 0 {
 			return k, 0
 		}
-		least = min(least, max(1, to-worst))
+		least = min(least, shift)
 	}
 	return -1, least
 }
@@ -433,14 +439,16 @@ func (pl *placer) descend(j int) bool {
 	}
 	a, b := &pl.p.Acts[j], pl.b
 	top := b.ub[2*j+1]
-	if a.Before > 0 && pl.descendFrom(j, min(top, a.Before-1+a.Min)) {
+	low := b.lb[2*j+1]
+	if a.Before > 0 && !pl.late[j] && pl.between(j, min(top, a.Before-1+a.Min), max(low, a.Earliest+a.Min)) {
 		return true
 	}
-	return pl.descendFrom(j, top)
+	return pl.between(j, top, low)
 }
 
-func (pl *placer) descendFrom(j int, top Tick) bool {
-	for e, low := top, pl.b.lb[2*j+1]; e >= low; {
+// between tries ends from top down to low.
+func (pl *placer) between(j int, top, low Tick) bool {
+	for e := top; e >= low; {
 		ok, shift := pl.try(j, e, false)
 		if ok {
 			return true
@@ -456,10 +464,12 @@ func (pl *placer) stretch(j int) bool {
 	if a := pl.p.Acts[j]; a.Min == a.Max || a.Fixed {
 		return false
 	}
-	for s := b.ub[2*j] - 1; s >= b.lb[2*j]; s-- {
+	for s, shift := b.ub[2*j]-1, Tick(1); s >= b.lb[2*j]; s -= max(1, shift) {
 		mark := b.mark()
+		shift = 1
 		if b.lower(int32(2*j), s) && b.propagate() {
-			if ok, _ := pl.try(j, b.ub[2*j+1], false); ok {
+			var ok bool
+			if ok, shift = pl.try(j, b.ub[2*j+1], false); ok {
 				return true
 			}
 		}

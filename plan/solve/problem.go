@@ -127,9 +127,10 @@ type State struct {
 	Setting []Option
 	// SetFrom is the first tick at which it can be set. IsSet and Now tell what
 	// it is set to then.
-	SetFrom Tick
-	IsSet   bool
-	Now     float64
+	SetFrom  Tick
+	IsSet    bool
+	Now      float64
+	NowClass int
 	// Dial, if not nil, returns the value to set for a goal so that it lies in
 	// [lo, hi]; without it the goal is taken, or the nearest end.
 	Dial func(goal, lo, hi float64) float64

@@ -73,6 +73,13 @@ func (p *profile) blocked(from, to int, amount int32, pair int32) int {
 	return -1
 }
 
+// freeBefore returns the last cell before t that has the amount left, or -1.
+func (p *profile) freeBefore(t int, amount int32) int {
+	for t--; t >= 0 && p.left[t] < amount; t-- {
+	}
+	return t
+}
+
 // take occupies [from, to). give undoes exactly one take with the same arguments.
 func (p *profile) take(from, to int, amount int32, pair int32) {
 	if pair > 0 && to == from+1 {

@@ -26,10 +26,24 @@ type search struct {
 	due   []int  // activities that are due milestones, in order
 	first []Tick // earliest tick of each due, by lags alone
 
-	keys  []float64 // of the best
-	at    []Tick    // of the best
-	stick []bool    // of the best: who keeps to the hint
-	best  *Result
+	keys []float64 // of the best
+	at   []Tick    // of the best
+	wish wish      // of the best
+	best *Result
+}
+
+// wish says, for each activity, whether it keeps to its hint, and whether it
+// does not care to start before its Before.
+type wish struct{ stick, late []bool }
+
+// toggled returns a copy with a few places changed, or none.
+func (s *search) toggled(b []bool) []bool {
+	b = slices.Clone(b)
+	for range s.rng.IntN(4) {
+		i := s.rng.IntN(len(b))
+		b[i] = !b[i]
+	}
+	return b
 }
 
 func (s *search) start(hint []Tick) {
@@ -51,13 +65,19 @@ func (s *search) start(hint []Tick) {
 			keys[i] = float64(hint[i]) - 1e-6*float64(i)
 		}
 	}
-	none, all := make([]bool, len(keys)), make([]bool, len(keys))
-	for i := range all {
-		all[i] = hint != nil
+	none := wish{make([]bool, len(keys)), make([]bool, len(keys))}
+	all := wish{make([]bool, len(keys)), make([]bool, len(keys))}
+	ahead := false
+	for i, a := range p.Acts {
+		all.stick[i], all.late[i] = true, true
+		ahead = ahead || a.Before > 0
 	}
 	s.evaluate(keys, slices.Clone(s.first), none)
 	if hint != nil {
-		s.evaluate(keys, slices.Clone(s.at), all)
+		s.evaluate(keys, slices.Clone(s.at), wish{all.stick, none.late})
+	}
+	if ahead {
+		s.evaluate(keys, slices.Clone(s.first), wish{none.stick, all.late})
 	}
 	// Far enough out there is room for everything, one after the other.
 	for later := Tick(15); s.best.Cost.Broken >= timeTravel && later < s.p.Horizon; later *= 2 {
@@ -119,15 +139,15 @@ func (s *search) fixDue(at []Tick) []Tick {
 // evaluate generates the timetable of an order and due ticks; while something
 // would have to begin before it can, it moves the milestone behind it later.
 // It keeps the timetable if it is the best so far, and reports whether it is.
-func (s *search) evaluate(keys []float64, at []Tick, stick []bool) bool {
+func (s *search) evaluate(keys []float64, at []Tick, w wish) bool {
 	better := false
-	s.pl.stick = stick
+	s.pl.stick, s.pl.late = w.stick, w.late
 	for try := range Tick(6) {
 		push := s.generate(keys, at)
 		r := s.pl.result()
 		s.pl.stats.Tries++
 		if s.best == nil || r.Cost.Less(s.best.Cost) {
-			s.best, s.keys, s.at, s.stick = r, slices.Clone(keys), slices.Clone(at), stick
+			s.best, s.keys, s.at, s.wish = r, slices.Clone(keys), slices.Clone(at), w
 			s.pl.stats.Improved++
 			better = true
 		}
@@ -176,6 +196,7 @@ func (s *search) generate(keys []float64, at []Tick) []Tick {
 	pl := s.pl
 	pl.reset()
 	copy(at, s.fixDue(at))
+	pl.facts()
 	for {
 		pick := -1
 		for i := range keys {
@@ -246,15 +267,12 @@ func (s *search) climb(ctx context.Context, tries int) {
 				at[k] = s.first[k] + Tick(s.rng.Int64N(max(0, int64(at[k]-s.first[k]))+1))
 			}
 		}
-		stick := s.stick
+		w := wish{s.wish.stick, s.wish.late}
 		if s.pl.hint != nil {
-			stick = slices.Clone(stick)
-			for range s.rng.IntN(4) {
-				i := s.rng.IntN(n)
-				stick[i] = !stick[i]
-			}
+			w.stick = s.toggled(w.stick)
 		}
-		if s.evaluate(keys, at, stick) {
+		w.late = s.toggled(w.late)
+		if s.evaluate(keys, at, w) {
 			stale = 0
 		} else if stale++; stale > 400+tries/4 {
 			return

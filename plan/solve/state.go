@@ -166,7 +166,7 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		settled = float64(st.SetFrom) + st.Drift(entry, value)
 	}
 	prev := group{end: -pl.early, lo: math.Inf(-1), hi: math.Inf(1)}
-	seen, class := false, 0
+	seen, class := false, st.NowClass
 	for _, g := range pl.groups(r) {
 		idle := seen && st.Idle > 0 && g.start-prev.end > st.Idle
 		under := g.start < st.SetFrom // under way, set already
@@ -175,7 +175,9 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		}
 		there := made || float64(st.SetFrom)+st.reach(st.Initial, g.lo, g.hi) <= float64(g.start)
 		if under || set && !idle && g.class == class && value >= g.lo && value <= g.hi && there {
-			prev, seen, class = g, true, g.class
+			if prev, seen = g, true; !under {
+				class = g.class
+			}
 			continue
 		}
 		w := window{value: st.dial(&g), stay: g.visits[0].stay}
@@ -185,7 +187,10 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		case idle:
 			at = st.Rest
 		case !set:
-			at = st.Initial
+			// Left alone it drifts towards rest until it is set: the worse counts.
+			if at = st.Initial; st.reach(st.Rest, g.lo, g.hi) > st.reach(at, g.lo, g.hi) {
+				at = st.Rest
+			}
 		case w.value > prev.hi && settled <= free-st.Drift(value, prev.hi):
 			drift = st.Drift(value, prev.hi)
 		case w.value < prev.lo && settled <= free-st.Drift(value, prev.lo):
