@@ -18,7 +18,7 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 		parts = append(parts, "out of the "+from)
 	}
 	if st.Oven != nil && slot.Oven >= 0 {
-		heat := s.p.Units.Temp(st.Oven.At)
+		heat := s.p.Units.Temp(dial(s.p, s.t, i))
 		if st.Oven.Grill {
 			heat = "grill"
 		}
@@ -45,7 +45,7 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 	if st.Hands == plan.Tied {
 		parts = append(parts, "cannot be left")
 	}
-	if slot.Slack >= time.Minute {
+	if slot.Slack >= time.Minute && !s.beyond(slot) {
 		parts = append(parts, "can wait "+span(slot.Slack))
 	}
 	if goes := s.goesTo(i); goes != "" {
@@ -56,6 +56,36 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 		parts[i] = strings.ReplaceAll(parts[i], " ", noBreak)
 	}
 	return strings.Join(parts, "; ")
+}
+
+// beyond reports whether a step of a day ahead, started as late as the courses
+// allow, would lie after the session that it is in: then that says nothing.
+func (s *sheetText) beyond(slot plan.Slot) bool {
+	if !slot.Start.Before(dayBegins(s.p)) {
+		return false
+	}
+	late := slot.End.Add(slot.Slack)
+	for _, c := range s.p.Kitchen.Cooks {
+		for _, w := range c.Free {
+			if !slot.Start.Before(w.From) && slot.Start.Before(w.To) && !late.After(w.To) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// dial returns at what the oven is set for step i: it may be anywhere in what the
+// step accepts.
+func dial(p *plan.Plan, t *plan.Timetable, i int) plan.Celsius {
+	slot := t.Slots[i]
+	at := p.Steps[i].Oven.At
+	for _, o := range t.Sets {
+		if o.Oven == slot.Oven && !o.Off && (o.For == i || !o.At.After(slot.Start)) {
+			at = o.To
+		}
+	}
+	return at
 }
 
 // goesTo says where what step i made is kept until it is taken: "into the

@@ -50,7 +50,7 @@ type stepJSON struct {
 
 type bakeJSON struct {
 	Name  string  `json:"name"`
-	AtF   float64 `json:"at_f"`
+	AtF   float64 `json:"at_f"`  // as the oven is set for it
 	Space float64 `json:"space"` // shelves
 }
 
@@ -98,7 +98,7 @@ func viewJSON(p *plan.Plan, t *plan.Timetable) planJSON {
 		})
 	}
 	for i := range p.Steps {
-		v.Steps = append(v.Steps, viewStep(p, t.Slots[i], i, in))
+		v.Steps = append(v.Steps, viewStep(p, t, i, in))
 	}
 	for _, x := range t.Touches {
 		tj := touchJSON{What: x.What, Step: stepID(p, x.Step), At: in(x.At)}
@@ -134,8 +134,8 @@ func viewJSON(p *plan.Plan, t *plan.Timetable) planJSON {
 }
 
 // viewStep is the row of step i in its slot.
-func viewStep(p *plan.Plan, slot plan.Slot, i int, in func(time.Time) time.Time) stepJSON {
-	s := &p.Steps[i]
+func viewStep(p *plan.Plan, t *plan.Timetable, i int, in func(time.Time) time.Time) stepJSON {
+	s, slot := &p.Steps[i], t.Slots[i]
 	v := stepJSON{
 		ID: s.ID, Dish: p.Dishes[s.Dish].Name, Do: s.Do, Start: in(slot.Start), End: in(slot.End),
 		Cooks: []string{}, Hands: s.Hands.String(), Tools: map[string]int{},
@@ -145,7 +145,7 @@ func viewStep(p *plan.Plan, slot plan.Slot, i int, in func(time.Time) time.Time)
 		v.Cooks = append(v.Cooks, p.Kitchen.Cooks[slot.Cook].Name)
 	}
 	if s.Oven != nil && slot.Oven >= 0 {
-		v.Oven = &bakeJSON{p.Kitchen.Ovens[slot.Oven].Name, degrees(s.Oven.At), float64(s.Oven.Space) / 2}
+		v.Oven = &bakeJSON{p.Kitchen.Ovens[slot.Oven].Name, degrees(dial(p, t, i)), float64(s.Oven.Space) / 2}
 	}
 	if s.Burner != nil {
 		size := slot.Burner.String()
