@@ -124,9 +124,9 @@ func (c *checker) shutDoors() {
 			}
 			for _, x := range in {
 				if stays := x.warm && c.slots[x.step].Oven == oven; !stays {
-					c.through(shut, x, x.from, "goes into", !x.warm && c.startIsFact(x.step) || x.warm && c.endIsFact(x.step))
+					c.through(oven, shut, x, x.from, "goes into", !x.warm && c.startIsFact(x.step) || x.warm && c.endIsFact(x.step))
 				}
-				c.through(shut, x, x.to, "comes out of", !x.warm && c.endIsFact(x.step))
+				c.through(oven, shut, x, x.to, "comes out of", !x.warm && c.endIsFact(x.step))
 			}
 		}
 	}
@@ -134,19 +134,12 @@ func (c *checker) shutDoors() {
 
 // through judges one opening of a door. Minutes are those to the nearer moment at
 // which it may be opened.
-func (c *checker) through(shut, x inside, at time.Duration, how string, fact bool) {
+func (c *checker) through(oven int, shut, x inside, at time.Duration, how string, fact bool) {
 	if fact || at < c.since || at <= shut.from || shut.to <= at {
 		return
 	}
 	c.stepBreak(plan.BreakOven, x.step, at, min(at-shut.from, shut.to-at), fmt.Sprintf("%s %s %s at %s, while %s wants its door shut from %s to %s",
-		c.shown(x), how, c.oven(c.ovenOf(shut)), c.clock(at), c.name(shut.step), c.clock(shut.from), c.clock(shut.to)))
-}
-
-func (c *checker) ovenOf(in inside) int {
-	if in.warm {
-		return c.warmIn(in.step)
-	}
-	return c.slots[in.step].Oven
+		c.shown(x), how, c.oven(oven), c.clock(at), c.name(shut.step), c.clock(shut.from), c.clock(shut.to)))
 }
 
 // grills: what is under the grill shares the oven with nothing but that.
