@@ -177,6 +177,10 @@ var feastRules = []feastRule{
 	}, []string{
 		"18:50 oven 4: Rolls: Bake, kept warm, wants 80 °C to 120 °C: oven is at 200 °C at 18:50, wrong for 4 min",
 	}},
+	{"dial-turned-as-it-comes-out", func(s *feast) {
+		s.step(s.bake).Keeps.Warm.Hi = 100.5 // on the way until 19:41
+		s.t.Sets[s.setWarm].Ready = s.At("19:41")
+	}, nil},
 	{"kept-too-cool", func(s *feast) {
 		s.t.Sets[s.setWarm].To = 70
 	}, []string{

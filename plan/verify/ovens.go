@@ -104,6 +104,9 @@ func (c *checker) suits(v *curve, oven int, in inside, at time.Duration) bool {
 		return true
 	}
 	l, on := v.leg(at)
+	if at == in.to { // the dial may be turned the moment it comes out
+		l, on = v.leg(at - 1)
+	}
 	if !on || !within(l.to, b.Lo, b.Hi) {
 		return false
 	}
