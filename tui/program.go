@@ -9,6 +9,7 @@ import (
 	"os/signal"
 	"runtime/debug"
 	"sync"
+	"sync/atomic"
 	"syscall"
 	"time"
 
@@ -118,13 +119,20 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	defer unwatch()
 
 	_, err := p.Run()
+	asked := s.m.writing != nil // the screen ended before the answer came
+	if s.last != nil {
+		<-s.last
+	}
+	if why := s.unwritten.Load(); asked && why != nil && err == nil {
+		err = *why
+	}
 	if s.failed != nil {
 		err = s.failed
 	}
 	if o.Rehearsal != nil {
 		o.Rehearsal.HoldAt(time.Time{})
 	}
-	return Result{State: s.m.State()}, err
+	return Result{State: o.Conductor.State()}, err
 }
 
 func (o Options) withDefaults() Options {
@@ -155,6 +163,10 @@ type shell struct {
 	opt    Options
 	m      Model
 	failed error
+	// last is closed when the last thing entered is recorded; unwritten is why
+	// one of them was not.
+	last      chan struct{}
+	unwritten atomic.Pointer[error]
 }
 
 type failedMsg struct{ err error }
@@ -227,16 +239,37 @@ func (s *shell) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 // View implements tea.Model.
 func (s *shell) View() string { return View(s.m) }
 
+// write begins to record what the cook entered, at once and after what was entered
+// before, and returns the command that waits for the answer. It is not left to the
+// terminal library, which drops commands when the screen ends: Run waits for it.
+func (s *shell) write(e Record) tea.Cmd {
+	before, mine, answer := s.last, make(chan struct{}), make(chan tea.Msg, 1)
+	s.last = mine
+	record := guard(func() tea.Msg {
+		state, err := s.opt.Conductor.Record(e.Events...)
+		return RecordedMsg{Instants: s.instants(), State: state, Err: err, Said: e.Said}
+	})
+	go func() { // guard keeps a panic from leaving it
+		defer close(mine)
+		if before != nil {
+			<-before
+		}
+		msg := record()
+		if r, ok := msg.(RecordedMsg); ok && r.Err != nil {
+			s.unwritten.Store(&r.Err)
+		}
+		answer <- msg
+	}()
+	return func() tea.Msg { return <-answer }
+}
+
 // do turns an effect into a command. What only sets a rehearsal's clock is done
 // at once, so that it stays in order.
 func (s *shell) do(e Effect) tea.Cmd {
 	r := s.opt.Rehearsal
 	switch e := e.(type) {
 	case Record:
-		return guard(func() tea.Msg {
-			state, err := s.opt.Conductor.Record(e.Events...)
-			return RecordedMsg{Instants: s.instants(), State: state, Err: err, Said: e.Said}
-		})
+		return s.write(e)
 	case Tick:
 		return guard(func() tea.Msg {
 			state, err := s.opt.Conductor.Tick()

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"example.org/kettledrum/plan/run"
@@ -33,24 +34,30 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m, append(effects, m.holdClock()...)
 	case RecordedMsg:
 		m.writing = nil
+		before := len(m.state.Events)
+		m.take(msg.State) // with an error too: it has what was written
+		m.message = note{text: msg.Said, since: msg.Real}
 		if msg.Err != nil {
-			m.message = note{text: "not written: " + msg.Err.Error(), err: true, since: msg.Real}
-		} else {
-			m.take(msg.State)
-			m.message = note{text: msg.Said, since: msg.Real}
+			text := msg.Err.Error()
+			if len(m.state.Events) == before && !strings.HasPrefix(text, notWritten) {
+				text = notWritten + text
+			}
+			m.message = note{text: text, err: true, since: msg.Real}
 		}
 		return m, m.refresh(msg.Instants)
 	case TickedMsg:
 		m.ticking = false
 		if msg.Err != nil {
 			m.message = note{text: "the timetable could not be brought up to date: " + msg.Err.Error(), err: true, since: msg.Real}
-		} else {
-			m.take(msg.State)
 		}
+		m.take(msg.State)
 		return m, m.refresh(msg.Instants)
 	}
 	return m, nil
 }
+
+// notWritten begins what is said of an entry that the journal does not have.
+const notWritten = "not written: "
 
 // take makes a state the one shown, unless it is older: answers of work beside
 // the screen may come in any order, and events are only ever added.

@@ -163,11 +163,12 @@ func (d *decoder) cooks(n *yaml.Node) {
 	}
 }
 
-// freeByDefault is from plan.DefaultLead before the first serve to the last.
+// freeByDefault is from plan.DefaultLead before the first serve to the last, as
+// late as that may be: a cook who left on the dot could not be late at all.
 func (d *decoder) freeByDefault() []plan.Window {
 	first, last := time.Duration(1<<62), time.Duration(0)
 	for _, c := range d.p.Courses {
-		first, last = min(first, c.Serve), max(last, c.Serve)
+		first, last = min(first, c.Serve), max(last, c.Serve+c.LateOK)
 	}
 	if len(d.p.Courses) == 0 {
 		first = 0

@@ -302,7 +302,7 @@ func (j *job) cookOptions(s *plan.Step, f fact) []solve.Option {
 		}
 		switch {
 		case j.long[c] < 0:
-		case s.Length.Planned() > j.slips():
+		case s.Length.Planned()+time.Duration(f.extra)*time.Minute > j.slips():
 			o = append(o, solve.Demand{Resource: j.long[c], Amount: 1})
 		default:
 			o = j.slipped(o, c)

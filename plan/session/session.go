@@ -43,6 +43,9 @@ type NotWrittenError struct {
 
 // Error says what was not written, why, and what is safe.
 func (e *NotWrittenError) Error() string {
+	if e.Kind == run.Adopted {
+		return fmt.Sprintf("what you entered is written, the new timetable is not: %v", e.Err)
+	}
 	return fmt.Sprintf("not written: %s: %v; nothing you entered before is lost", e.Kind, e.Err)
 }
 

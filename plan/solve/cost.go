@@ -2,8 +2,8 @@ package solve
 
 import "slices"
 
-// timeTravel is what a tick counts by which something would begin before it can:
-// more than anything that can be done.
+// timeTravel is what a tick counts by which something would begin before it can,
+// or last as it cannot: more than anything that can be done.
 const timeTravel = 1000
 
 // tooEarly returns by how many ticks activity i would have to begin later: for
@@ -42,6 +42,10 @@ func (pl *placer) result() *Result {
 		if a := &p.Acts[i]; a.Before > 0 && !a.Fixed && r.Start[i] >= a.Before {
 			r.Cost.Soft[a.AvoidLevel] += int64(a.Min)
 		}
+		if a := &p.Acts[i]; !a.FixedEnd {
+			d := r.End[i] - r.Start[i]
+			r.Cost.Broken += timeTravel * int64(max(0, a.Min-d, d-a.Max))
+		}
 		r.Cost.Broken += timeTravel*int64(pl.tooEarly(i)) + int64(pl.forced[i])
 	}
 	for _, l := range p.Lags {
@@ -50,8 +54,10 @@ func (pl *placer) result() *Result {
 		case short <= 0:
 		case l.Soft:
 			r.Cost.Soft[l.Level] += l.Weight * int64(short)
-		default:
+		case l.Relaxable:
 			r.Cost.Broken += max(1, l.Weight) * int64(short)
+		default:
+			r.Cost.Broken += timeTravel * int64(short)
 		}
 	}
 	for _, sets := range pl.settings {
@@ -89,20 +95,22 @@ func (pl *placer) fact(q Point) bool {
 	return a.Fixed && (!q.End || a.FixedEnd)
 }
 
+// when returns the tick of a point in r.
+func when(r *Result, q Point) Tick {
+	switch {
+	case q.Act < 0:
+		return 0
+	case q.End:
+		return r.End[q.Act]
+	}
+	return r.Start[q.Act]
+}
+
 // suffering returns, per activity, what the lags around it miss in r.
 func (pl *placer) suffering(r *Result) []int64 {
 	out := make([]int64, pl.n)
-	when := func(q Point) Tick {
-		switch {
-		case q.Act < 0:
-			return 0
-		case q.End:
-			return r.End[q.Act]
-		}
-		return r.Start[q.Act]
-	}
 	for _, l := range pl.p.Lags {
-		if short := l.Min - (when(l.To) - when(l.From)); short > 0 {
+		if short := l.Min - (when(r, l.To) - when(r, l.From)); short > 0 {
 			for _, q := range []Point{l.From, l.To} {
 				if q.Act >= 0 {
 					out[q.Act] += int64(short)

@@ -26,13 +26,15 @@ type placer struct {
 	hint     []Tick // ends to keep to, or nil
 	stick    []bool // which activities keep to their hint where they can
 	late     []bool // which activities do not care for their Before
+	cap      []Tick // the latest end of each activity, so that those before it fit
+	pulls    []pull // caps that this timetable would have liked
 	forced   []Tick // ticks of each activity put down without room for it
 	stats    Stats
 }
 
 func newPlacer(p *Problem) *placer {
 	n := len(p.Acts)
-	pl := &placer{p: p, n: n, early: p.Horizon / 2,
+	pl := &placer{p: p, n: n, early: earlier(p),
 		usesOf: make([][]int, n), staysOf: make([][]int, n), lagsOf: make([][]int32, n), succ: make([][]int, n),
 		placed: make([]bool, n), choice: make([]int, len(p.Uses)), stateOf: make([]int, len(p.Stays)),
 		visits: make([][]visit, len(p.States)), settings: make([][]Setting, len(p.States)), dueOf: make([]int, n), forced: make([]Tick, n),
@@ -60,6 +62,19 @@ func newPlacer(p *Problem) *placer {
 	pl.build()
 	pl.findDue()
 	return pl
+}
+
+// farBack is the most ticks before the origin that a search looks at.
+const farBack = 60 * 24 * 60
+
+// earlier returns how far before the origin a search may look: so far that
+// everything has room one after the other.
+func earlier(p *Problem) Tick {
+	var sum int64
+	for _, a := range p.Acts {
+		sum += int64(a.Min)
+	}
+	return max(p.Horizon/2, Tick(min(sum, farBack)))
 }
 
 // build makes the bounds: lengths, hard lags, facts. Relaxable lags that the
@@ -198,6 +213,7 @@ func (pl *placer) reset() {
 		pl.stateOf[i] = -1
 	}
 	clear(pl.forced)
+	pl.pulls = pl.pulls[:0]
 }
 
 // facts puts down what has happened and is happening.
@@ -421,10 +437,30 @@ func (pl *placer) place(j int) {
 	}
 	pl.giveUp(j)
 	if pl.descend(j) {
+		pl.pullTo(j)
 		return
 	}
 	if ok, _ := pl.try(j, pl.b.ub[2*j+1], true); !ok {
 		panic("solve: an activity with bounds cannot be put down")
+	}
+}
+
+// pull says that activity act should end by a tick, for one before it had no room.
+type pull struct {
+	act int
+	end Tick
+}
+
+// pullTo notes what would have to come earlier for the greatest lags around
+// activity j to hold where it is now.
+func (pl *placer) pullTo(j int) {
+	for _, l := range pl.p.Lags {
+		if l.Soft || !l.Relaxable || l.To.Act != j || l.From.Act < 0 || pl.p.Acts[l.From.Act].Due {
+			continue
+		}
+		if f := l.From.Act; pl.placed[f] && pl.short(l) > 0 {
+			pl.pulls = append(pl.pulls, pull{f, pl.b.lb[2*f+1] - pl.short(l)})
+		}
 	}
 }
 
@@ -438,7 +474,7 @@ func (pl *placer) descend(j int) bool {
 		}
 	}
 	a, b := &pl.p.Acts[j], pl.b
-	top := b.ub[2*j+1]
+	top := min(b.ub[2*j+1], max(pl.cap[j], b.lb[2*j+1]))
 	low := b.lb[2*j+1]
 	if a.Before > 0 && !pl.late[j] && pl.between(j, min(top, a.Before-1+a.Min), max(low, a.Earliest+a.Min)) {
 		return true

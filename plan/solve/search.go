@@ -34,7 +34,11 @@ type search struct {
 
 // wish says, for each activity, whether it keeps to its hint, and whether it
 // does not care to start before its Before.
-type wish struct{ stick, late []bool }
+// And by when it is to end for the sake of those before it.
+type wish struct {
+	stick, late []bool
+	cap         []Tick
+}
 
 // toggled returns a copy with a few places changed, or none.
 func (s *search) toggled(b []bool) []bool {
@@ -44,6 +48,25 @@ func (s *search) toggled(b []bool) []bool {
 		b[i] = !b[i]
 	}
 	return b
+}
+
+// recapped returns other caps: one lifted, or one set where the best timetable
+// lets something wait longer than is liked, or the same.
+func (s *search) recapped(c []Tick) []Tick {
+	switch s.rng.IntN(4) {
+	case 0:
+		c = slices.Clone(c)
+		c[s.rng.IntN(len(c))] = Unbounded
+	case 1:
+		l := s.p.Lags[s.rng.IntN(len(s.p.Lags))]
+		if f := l.From.Act; l.Soft && f >= 0 && l.To.Act >= 0 && !s.p.Acts[f].Due {
+			if short := l.Min - (when(s.best, l.To) - when(s.best, l.From)); short > 0 {
+				c = slices.Clone(c)
+				c[f] = s.best.End[f] - short
+			}
+		}
+	}
+	return c
 }
 
 func (s *search) start(hint []Tick) {
@@ -65,8 +88,12 @@ func (s *search) start(hint []Tick) {
 			keys[i] = float64(hint[i]) - 1e-6*float64(i)
 		}
 	}
-	none := wish{make([]bool, len(keys)), make([]bool, len(keys))}
-	all := wish{make([]bool, len(keys)), make([]bool, len(keys))}
+	free := make([]Tick, len(keys))
+	for i := range free {
+		free[i] = Unbounded
+	}
+	none := wish{make([]bool, len(keys)), make([]bool, len(keys)), free}
+	all := wish{make([]bool, len(keys)), make([]bool, len(keys)), free}
 	ahead := false
 	for i, a := range p.Acts {
 		all.stick[i], all.late[i] = true, true
@@ -74,10 +101,10 @@ func (s *search) start(hint []Tick) {
 	}
 	s.evaluate(keys, slices.Clone(s.first), none)
 	if hint != nil {
-		s.evaluate(keys, slices.Clone(s.at), wish{all.stick, none.late})
+		s.evaluate(keys, slices.Clone(s.at), wish{all.stick, none.late, free})
 	}
 	if ahead {
-		s.evaluate(keys, slices.Clone(s.first), wish{none.stick, all.late})
+		s.evaluate(keys, slices.Clone(s.first), wish{none.stick, all.late, free})
 	}
 	// Far enough out there is room for everything, one after the other.
 	for later := Tick(15); s.best.Cost.Broken >= timeTravel && later < s.p.Horizon; later *= 2 {
@@ -123,8 +150,9 @@ func (s *search) fixDue(at []Tick) []Tick {
 			at[k] = max(at[k], b.lb[2*i])
 			mark = b.mark()
 			if !b.fix(int32(2*i), at[k]) || !b.propagate() {
+				// Beyond the horizon: the latest tick that there is.
 				b.undo(mark)
-				at[k] = b.lb[2*i]
+				at[k] = max(b.lb[2*i], min(at[k], b.ub[2*i]))
 				b.fix(int32(2*i), at[k])
 				b.propagate()
 			}
@@ -141,7 +169,7 @@ func (s *search) fixDue(at []Tick) []Tick {
 // It keeps the timetable if it is the best so far, and reports whether it is.
 func (s *search) evaluate(keys []float64, at []Tick, w wish) bool {
 	better := false
-	s.pl.stick, s.pl.late = w.stick, w.late
+	s.pl.stick, s.pl.late, s.pl.cap = w.stick, w.late, w.cap
 	for try := range Tick(6) {
 		push := s.generate(keys, at)
 		r := s.pl.result()
@@ -151,7 +179,14 @@ func (s *search) evaluate(keys []float64, at []Tick, w wish) bool {
 			s.pl.stats.Improved++
 			better = true
 		}
-		moved := false
+		moved := len(s.pl.pulls) > 0
+		if moved {
+			w.cap = slices.Clone(w.cap)
+			for _, p := range s.pl.pulls {
+				w.cap[p.act] = min(w.cap[p.act], p.end)
+			}
+			s.pl.cap = w.cap
+		}
 		for k := range at {
 			if push[k] > 0 {
 				at[k] += push[k] * (1 + try/2)
@@ -267,11 +302,12 @@ func (s *search) climb(ctx context.Context, tries int) {
 				at[k] = s.first[k] + Tick(s.rng.Int64N(max(0, int64(at[k]-s.first[k]))+1))
 			}
 		}
-		w := wish{s.wish.stick, s.wish.late}
+		w := s.wish
 		if s.pl.hint != nil {
 			w.stick = s.toggled(w.stick)
 		}
 		w.late = s.toggled(w.late)
+		w.cap = s.recapped(w.cap)
 		if s.evaluate(keys, at, w) {
 			stale = 0
 		} else if stale++; stale > 400+tries/4 {
