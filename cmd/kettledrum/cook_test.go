@@ -246,3 +246,87 @@ func TestVerdict(t *testing.T) {
 		})
 	}
 }
+
+const ahead = `kettledrum: 1
+title: Barley soup
+guests: 2
+table: 2026-10-17 19:00
+zone: UTC
+kitchen: home.yaml
+dishes:
+  - name: Soup
+    steps:
+      - {do: Soak the barley, waits: 1d20h to 2d in fridge}
+      - {do: Simmer, takes: 30m (30m-60m), burner: large}
+`
+
+// aheadAt is a cook command at an instant for a dinner that begins on the Thursday
+// before: with a kitchen beside the plan.
+func aheadAt(t *testing.T, dir string, now time.Time) *cook {
+	t.Helper()
+	home := "cooks:\n  - {name: Ines, free: [Thu 19:00-21:30, Sat 10:00-23:00]}\n"
+	for name, text := range map[string]string{"soup.yaml": ahead, "home.yaml": home} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	k, _ := cookAt(now)
+	var err error
+	if k.src, err = readSource([]string{filepath.Join(dir, "soup.yaml")}); err != nil {
+		t.Fatal(err)
+	}
+	return k
+}
+
+// The first step is on Thursday evening: from eighteen hours before it on the
+// dinner can be opened, and on Saturday it is found again, with the kitchen and
+// the lengths that it was opened with.
+func TestCookOnAnEarlierDay(t *testing.T) {
+	t.Parallel()
+	dir, state := t.TempDir(), t.TempDir()
+	_, _, err := aheadAt(t, dir, utc(14, 20, 0)).find(t.Context(), state)
+	if err == nil || !strings.Contains(err.Error(), "its first step is Thu 15 October 2026, 21:29") {
+		t.Fatalf("on Wednesday: error %v, want the first step", err)
+	}
+
+	k := aheadAt(t, dir, utc(15, 19, 0))
+	k.how.cautious = true
+	run, p, err := k.find(t.Context(), state)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, _, err := k.open(run)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cfg := sessionConfig(k.w.clock, j)
+	cfg.Plan, cfg.Copy = p, k.src.copyOf(p, k.how)
+	if _, err := session.Open(t.Context(), cfg); err != nil {
+		t.Fatal(err)
+	}
+	j.Close()
+
+	again := aheadAt(t, dir, utc(17, 16, 0))
+	if err := os.Remove(filepath.Join(dir, "home.yaml")); err != nil {
+		t.Fatal(err)
+	}
+	found, _, err := again.find(t.Context(), state)
+	if err != nil || found != run {
+		t.Fatalf("on Saturday: found %q, %v; want %q", found, err, run)
+	}
+	j, past, err := again.open(found)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer j.Close()
+	if p, err = again.goOn(past); err != nil {
+		t.Fatal(err)
+	}
+	if got := p.Kitchen.Cooks[0].Name; got != "Ines" {
+		t.Errorf("the cook is %s", got)
+	}
+	// 1 − 0.2^(1/5) = 0.2752 of the 30 minutes between, rounded up.
+	if got := plan.Minutes(p.Steps[1].Length.Planned()); got != 39 {
+		t.Errorf("the simmer is planned with %d min, want 39", got)
+	}
+}

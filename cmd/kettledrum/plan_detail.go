@@ -75,13 +75,13 @@ func (s *sheetText) beyond(slot plan.Slot) bool {
 	return true
 }
 
-// dial returns at what the oven is set for step i: it may be anywhere in what the
-// step accepts.
+// dial returns at what the oven is set when step i begins: it may be anywhere in
+// what the step accepts.
 func dial(p *plan.Plan, t *plan.Timetable, i int) plan.Celsius {
 	slot := t.Slots[i]
 	at := p.Steps[i].Oven.At
 	for _, o := range t.Sets {
-		if o.Oven == slot.Oven && !o.Off && (o.For == i || !o.At.After(slot.Start)) {
+		if o.Oven == slot.Oven && !o.Off && !o.At.After(slot.Start) {
 			at = o.To
 		}
 	}

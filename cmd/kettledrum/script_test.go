@@ -7,6 +7,7 @@ import (
 	"maps"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -31,6 +32,11 @@ func TestScript(t *testing.T) {
 			e.Setenv("TZ", "America/New_York")
 			e.Setenv("LANG", "en_US.UTF-8")
 			e.Setenv("XDG_STATE_HOME", e.WorkDir+"/state")
+			examples, err := filepath.Abs("../../examples")
+			if err != nil {
+				return err
+			}
+			e.Setenv("EXAMPLES", examples)
 			return nil
 		},
 		// [exists:FILE] tells whether there is such a file outside the story.

@@ -81,7 +81,7 @@ func (s source) open(name string) ([]byte, error) {
 	}
 	f, err := os.Open(filepath.Join(filepath.Dir(s.path), name))
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, errors.New("there is no such file beside the plan")
+		return nil, errors.New("there is no such file")
 	} else if err != nil {
 		return nil, err
 	}
