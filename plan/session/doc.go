@@ -32,7 +32,8 @@
 // of no more than Tolerance does not count, nor does a touch: a minute's touch is
 // done a minute sooner or later. Harm is compared class by class (harm.go). A
 // step that nobody has told of is not planned around: run.Project takes it to go
-// as planned. Within a minute the same projection is looked at once.
+// as planned. The same projection is looked at once: as long as everything goes
+// as projected, another search would find no more.
 //
 // When nothing was told and a minute has passed, what drifts is what nobody has
 // answered, and a new timetable would start its five minutes afresh. So time

@@ -23,12 +23,6 @@ const (
 	WorthMoving = 3 * time.Minute
 )
 
-// look is what a rebalancing saw, and in which minute.
-type look struct {
-	minute time.Time
-	saw    string
-}
-
 // rebalance adopts another timetable where the one in force no longer holds;
 // the package comment has the rule. Cause is the event that led to it, or 0 for
 // time alone.
@@ -48,11 +42,11 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	if !later && !dearer && !mayGain && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
 		return nil
 	}
-	if see := (look{now.Truncate(time.Minute), fingerprint(projected)}); see == s.looked {
+	see := fingerprint(projected)
+	if see == s.looked {
 		return nil
-	} else {
-		s.looked = see
 	}
+	s.looked = see
 	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, pr, again, now) {
 		again = s.verified(again, now)
 		if better(st, s.judge(st, again, now), again, projected) {
@@ -110,9 +104,17 @@ func (s *Session) judge(st *run.State, t *plan.Timetable, since time.Time) []pla
 	})
 }
 
-// adopt writes that a timetable is in force from now on.
+// adopt writes that a timetable is in force from now on. As long as it goes so it
+// need not be looked at again.
 func (s *Session) adopt(t *plan.Timetable, why []string, cause uint64, now time.Time) error {
-	return s.write(run.Event{Kind: run.Adopted, At: now, Noted: now, Timetable: t, Why: why, Cause: cause})
+	if err := s.write(run.Event{Kind: run.Adopted, At: now, Noted: now, Timetable: t, Why: why, Cause: cause}); err != nil {
+		return err
+	}
+	st := s.State()
+	projected := moved(st, run.Project(st, now), now)
+	projected.Breaks = s.judge(st, projected, now)
+	s.looked = fingerprint(projected)
+	return nil
 }
 
 // status says what a timetable with its breaks is worth.
@@ -167,9 +169,13 @@ func cost(st *run.State, t *plan.Timetable, breaks []plan.Break) (sum time.Durat
 	return sum
 }
 
-// fingerprint tells one projection from another.
+// fingerprint tells one projection from another: what comes when, in minutes, and
+// what it breaks.
 func fingerprint(t *plan.Timetable) string {
 	var b strings.Builder
+	for _, slot := range t.Slots {
+		fmt.Fprint(&b, slot.Start.Truncate(time.Minute).Unix(), " ", slot.End.Truncate(time.Minute).Unix(), " ")
+	}
 	for _, at := range t.Serves {
 		fmt.Fprint(&b, at.Truncate(time.Minute).Unix(), " ")
 	}
