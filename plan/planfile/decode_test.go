@@ -111,7 +111,7 @@ func TestNoKitchen(t *testing.T) {
 	t.Parallel()
 	p := mustDecode(t, head+"dishes: [{name: Peas, steps: ['Boil the peas, 5m']}]", Options{})
 	want := plan.Kitchen{
-		Cooks:   []plan.Cook{{Name: "Cook", Free: []plan.Window{{From: p.Table.Add(-6 * hour), To: p.Table}}}},
+		Cooks:   []plan.Cook{{Name: "Cook", Free: []plan.Window{{From: p.Table.Add(-6 * hour), To: p.Table.Add(plan.DefaultLateOK)}}}},
 		Ovens:   []plan.Oven{{Name: "oven", Shelves: 4, Preheat: plan.DefaultPreheat, Cools: plan.DefaultCools}},
 		Burners: plan.Burners{Large: 2, Small: 2}, Minds: 3, Room: plan.FromFahrenheit(70),
 	}
@@ -124,7 +124,8 @@ func TestNoKitchen(t *testing.T) {
 	}
 }
 
-// A cook is free by default from six hours before the first serve to the last.
+// A cook is free by default from six hours before the first serve to the last, as
+// late as that may be.
 func TestFreeByDefault(t *testing.T) {
 	t.Parallel()
 	p := mustDecode(t, head+`
@@ -134,7 +135,7 @@ dishes:
   - {name: Peas, course: A, steps: ["Boil the peas, 5m"]}
   - {name: Tart, course: b, steps: ["Cut, 5m"]}
 `, Options{})
-	want := []plan.Window{{From: p.Table.Add(10*minute - 6*hour), To: p.Table.Add(hour)}}
+	want := []plan.Window{{From: p.Table.Add(10*minute - 6*hour), To: p.Table.Add(hour + plan.DefaultLateOK)}}
 	for i, name := range []string{"Cook 1", "Cook 2"} {
 		c := p.Kitchen.Cooks[i]
 		if diff := cmp.Diff(want, c.Free); diff != "" || c.Name != name {
