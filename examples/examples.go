@@ -14,8 +14,10 @@ var files embed.FS
 
 // The examples by name.
 var (
-	Harvest   = mustRead("harvest")   // three courses for eight; the one the program runs by default
+	Harvest   = mustRead("harvest")   // three courses for eight over three days; the one the program runs by default
 	Weeknight = mustRead("weeknight") // two dishes in 45 minutes; the one to copy
+	Banquet   = mustRead("banquet")   // sixty covers: two ovens, three cooks, two days
+	TooMuch   = mustRead("too-much")  // cannot be: one oven, two temperatures, one minute
 )
 
 // Names returns the names of all examples, sorted.

@@ -11,14 +11,16 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"example.org/kettledrum/examples"
+	"example.org/kettledrum/plan/planfile"
 	"example.org/kettledrum/tui"
 )
 
 const readme = "../../README.md"
 
 // The README shows what the program says: its plan is run through the real
-// command, and its table of keys is the one on the screen. -update rewrites
-// those parts.
+// command, its table of keys is the one on the screen and its reference of the
+// plan file is made from what the decoder knows. -update rewrites those parts.
 func TestReadmeIsTrue(t *testing.T) {
 	t.Parallel()
 	data, err := os.ReadFile(readme)
@@ -46,6 +48,7 @@ func TestReadmeIsTrue(t *testing.T) {
 	got = part(t, got, "broken", broken)
 	got = part(t, got, "plan", plan)
 	got = part(t, got, "keys", tui.KeyTable())
+	got = part(t, got, "reference", "\n"+planfile.Reference()+"\n")
 	if *update {
 		if err := os.WriteFile(readme, []byte(got), 0o644); err != nil {
 			t.Fatal(err)
@@ -92,6 +95,31 @@ func TestReadmeHasEveryExitCode(t *testing.T) {
 	for code := exitFine; code <= exitBroken; code++ {
 		if !strings.Contains(string(text), fmt.Sprintf("\n| %d | ", code)) {
 			t.Errorf("the README does not explain exit code %d", code)
+		}
+	}
+}
+
+// The schema beside the examples, which their first lines name, is the one that
+// the command prints. -update rewrites it.
+func TestSchemaBesideTheExamples(t *testing.T) {
+	t.Parallel()
+	const name = "../../examples/kettledrum.schema.json"
+	if *update {
+		if err := os.WriteFile(name, planfile.Schema(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	have, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(have), string(planfile.Schema())); d != "" {
+		t.Errorf("%s is out of date; go test ./cmd/kettledrum -update mends it (-have +want):\n%s", name, d)
+	}
+	for _, example := range examples.Names() {
+		text, _ := examples.Get(example)
+		if !strings.HasPrefix(string(text), "# yaml-language-server: $schema=kettledrum.schema.json\n") {
+			t.Errorf("the first line of %s does not name the schema", example)
 		}
 	}
 }
