@@ -32,8 +32,9 @@
 // of no more than Tolerance does not count, nor does a touch: a minute's touch is
 // done a minute sooner or later. Harm is compared class by class (harm.go). A
 // step that nobody has told of is not planned around: run.Project takes it to go
-// as planned. The same projection is looked at once: as long as everything goes
-// as projected, another search would find no more.
+// as planned. The same projection is looked at once, for as long as everything
+// goes as projected another search would find no more; one that breaks a rule is
+// worth another try every minute.
 //
 // When nothing was told and a minute has passed, what drifts is what nobody has
 // answered, and a new timetable would start its five minutes afresh. So time

@@ -23,6 +23,12 @@ const (
 	WorthMoving = 3 * time.Minute
 )
 
+// look is what a rebalancing saw, and in which minute.
+type look struct {
+	saw    string
+	minute time.Time
+}
+
 // rebalance adopts another timetable where the one in force no longer holds;
 // the package comment has the rule. Cause is the event that led to it, or 0 for
 // time alone.
@@ -38,12 +44,14 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	later := later(st, projected)
 	stands, comes := cost(st, st.Timetable, st.Timetable.Breaks), cost(st, projected, projected.Breaks)
 	dearer := comes-stands >= WorthMoving
-	mayGain := !alone && comes >= WorthMoving
+	// While something is late every event may gain; likings that the timetable
+	// has had from the start are no reason to move things about.
+	mayGain := !alone && cost(st, projected, nil) >= WorthMoving
 	if !later && !dearer && !mayGain && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
 		return nil
 	}
-	see := fingerprint(projected)
-	if see == s.looked {
+	see := look{fingerprint(projected), now.Truncate(time.Minute)}
+	if see.saw == s.looked.saw && (projected.Status != plan.Broken || see.minute.Equal(s.looked.minute)) {
 		return nil
 	}
 	s.looked = see
@@ -113,7 +121,7 @@ func (s *Session) adopt(t *plan.Timetable, why []string, cause uint64, now time.
 	st := s.State()
 	projected := moved(st, run.Project(st, now), now)
 	projected.Breaks = s.judge(st, projected, now)
-	s.looked = fingerprint(projected)
+	s.looked = look{fingerprint(projected), now.Truncate(time.Minute)}
 	return nil
 }
 

@@ -59,7 +59,7 @@ type Session struct {
 	ctx context.Context // ends the search for timetables
 
 	writing sync.Mutex // held while events are written and timetables sought
-	looked  string     // the projection that was last looked at
+	looked  look       // the projection that was last looked at
 	alone   bool       // time alone has changed the timetable since the last event
 	mu      sync.Mutex // guards state
 	state   *run.State
