@@ -145,9 +145,15 @@ func (r *rehearsal) simulate(ctx context.Context, s *session.Session, fast *cloc
 	p := s.State().Plan
 	fmt.Fprintf(r.w.out, "%s, rehearsed without a terminal: every cue answered when it is due\n", clean(titleOf(p)))
 	until := lastServe(s.State().Timetable).Add(patience)
+	today := p.Table // a dinner of one day says no day
 	err := session.Simulate(ctx, s, fast, until, func(c run.Cue, at time.Time) {
+		at = at.In(p.Table.Location())
+		if !sameDay(at, today) {
+			today = at
+			fmt.Fprintf(r.w.out, "\n%s\n", weekday(at))
+		}
 		lines := wrap(c.Text, textWidth-cueIndent)
-		fmt.Fprintf(r.w.out, "%s  %-6s %s\n", hour(at.In(p.Table.Location())), c.Class, lines[0])
+		fmt.Fprintf(r.w.out, "%s  %-6s %s\n", hour(at), c.Class, lines[0])
 		for _, l := range lines[1:] {
 			fmt.Fprintf(r.w.out, "%*s%s\n", cueIndent, "", l)
 		}
