@@ -12,7 +12,7 @@ import (
 // How many timetables the search generates.
 const (
 	triesAtRest = 3000 // before the dinner, when nobody waits
-	triesLive   = 1000  // at an event of the run
+	triesLive   = 1000 // at an event of the run
 )
 
 // Make plans a dinner that has not begun. It always answers: what cannot be met
