@@ -20,6 +20,10 @@ import (
 // long.
 const soonest = 18 * time.Hour
 
+// missed is how long after its first step a dinner that nobody has begun is taken
+// to have been made so far without being told: by then it is another day.
+const missed = 12 * time.Hour
+
 // cookCommand is the live run.
 func cookCommand(w *world) *cobra.Command {
 	var k cook
@@ -31,6 +35,7 @@ func cookCommand(w *world) *cobra.Command {
 		RunE:  func(c *cobra.Command, args []string) error { return k.run(c.Context(), args) },
 	}
 	k.how.flags(c)
+	c.Flags().BoolVar(&k.made, "made-ahead", false, "what was to be done on the days before today is done")
 	c.Flags().BoolVar(&k.mend, "mend", false, "go on from before a damaged line of the journal; the damaged one is kept")
 	return c
 }
@@ -39,8 +44,11 @@ func cookCommand(w *world) *cobra.Command {
 type cook struct {
 	w    *world
 	how  reading
+	made bool
 	mend bool
 	src  source
+	// first is the first timetable of a new run, once inTime has made it.
+	first *plan.Timetable
 }
 
 func (k *cook) run(ctx context.Context, args []string) error {
@@ -85,6 +93,12 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	}
 	cfg.Plan, cfg.Past = p, past
 	cfg.Copy = k.src.copyOf(p, k.how)
+	if k.first != nil {
+		cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return k.first }
+	}
+	if k.made {
+		cfg.Made = midnight(w.clock.Now().In(p.Table.Location()))
+	}
 	s, err := session.Open(ctx, cfg)
 	if err != nil {
 		return fail(exitJournal, err)
@@ -120,11 +134,14 @@ func (k *cook) inTime(ctx context.Context, p *plan.Plan, now time.Time) error {
 	if !now.Before(p.Table) {
 		return fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, table), again)
 	}
-	if p.Table.Sub(now) <= soonest {
-		return nil // whatever the timetable, its first step is no further away
-	}
-	begins := first(p, planner.Make(ctx, p))
-	if begins.Sub(now) <= soonest {
+	k.first = planner.Make(ctx, p)
+	begins := first(p, k.first)
+	switch {
+	case now.Sub(begins) > missed && !k.made:
+		return fail(exitUse, fmt.Errorf("the dinner of %s begins on %s, %s, and nothing was told of that day", k.src.name, day(begins), hour(begins)),
+			fmt.Sprintf("if what was to be done on the days before is done: %s --made-ahead", k.command()),
+			"if not, take it out of the plan, or move the dinner with --serve")
+	case begins.Sub(now) <= soonest:
 		return nil
 	}
 	return fail(exitUse, fmt.Errorf("the dinner of %s is too far ahead: its first step is %s, %s, its table %s, and cook opens it %s before the first step",

@@ -330,3 +330,39 @@ func TestCookOnAnEarlierDay(t *testing.T) {
 		t.Errorf("the simmer is planned with %d min, want 39", got)
 	}
 }
+
+// Whoever opens a dinner on its day without having told of the days before must
+// say that what was to be made is made: then only the rest lies ahead.
+func TestCookMadeAhead(t *testing.T) {
+	t.Parallel()
+	dir, state := t.TempDir(), t.TempDir()
+	_, _, err := aheadAt(t, dir, utc(17, 16, 0)).find(t.Context(), state)
+	if err == nil || !strings.Contains(err.Error(), "begins on Thu 15 October 2026, 21:29") {
+		t.Fatalf("error %v, want the day that nothing was told of", err)
+	}
+
+	k := aheadAt(t, dir, utc(17, 16, 0))
+	k.made = true
+	_, p, err := k.find(t.Context(), state)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cfg := sessionConfig(k.w.clock, new(journal.Memory))
+	cfg.Plan, cfg.Copy = p, k.src.copyOf(p, k.how)
+	cfg.Made = midnight(k.w.clock.Now())
+	s, err := session.Open(t.Context(), cfg)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st := s.State()
+	if got := st.Timetable.Status; got != plan.Whole {
+		t.Errorf("the timetable is %s: %v", got, st.Timetable.Breaks)
+	}
+	m := run.Conduct(st, k.w.clock.Now())
+	for _, c := range m.Cues {
+		t.Errorf("at four there is nothing to do, and it says: %s", c.Text)
+	}
+	if got := st.Timetable.Slots[1].Start; !got.Equal(utc(17, 18, 30)) {
+		t.Errorf("the simmer starts at %v", got)
+	}
+}

@@ -99,7 +99,7 @@ func (s *sheetText) sessions() []time.Time {
 // sessionOf returns what tells the session of an instant from others: the last
 // beginning before it or, before them all, its day.
 func sessionOf(begins []time.Time, t time.Time) time.Time {
-	of := time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, t.Location())
+	of := midnight(t)
 	if len(begins) == 0 || t.Before(begins[0]) {
 		return of
 	}

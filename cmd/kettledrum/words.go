@@ -100,6 +100,11 @@ func sameDay(a, b time.Time) bool {
 	return ay == by && am == bm && ad == bd
 }
 
+// midnight returns when the day of t begins.
+func midnight(t time.Time) time.Time {
+	return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, t.Location())
+}
+
 // orTime returns t, or otherwise where t is zero.
 func orTime(t, otherwise time.Time) time.Time {
 	if t.IsZero() {

@@ -26,6 +26,9 @@ type Config struct {
 	Copy  run.PlanCopy // of Plan, for the journal; unused where there is a Past
 	Past  []run.Event  // what the journal holds; empty for a new run
 	Clock clock.Clock
+	// Made: what the first timetable of a new run has before this instant went as
+	// planned, and is written so. Zero: nothing has happened.
+	Made time.Time
 	// Make finds a timetable before anything has happened.
 	Make func(context.Context, *plan.Plan) *plan.Timetable
 	// Again finds one for what is left; what has happened stays. Nil where it
@@ -87,26 +90,50 @@ func Open(ctx context.Context, cfg Config) (*Session, error) {
 		return nil, fmt.Errorf("the journal begins with %q and should begin with %q", cfg.Past[0].Kind, run.Opened)
 	}
 	if s.State().Timetable == nil { // new, or ended before it had one
-		t, since := cfg.Make(ctx, cfg.Plan), time.Time{}
-		if t != nil && !cfg.Copy.Rehearse && begins(t).Before(now) {
-			// Opened too late for the best: what is planned must still lie ahead.
-			t, since = cfg.Again(ctx, s.State(), now), now
-		}
-		if t == nil {
-			return nil, errors.New("no timetable was found")
-		}
-		if err := s.adopt(s.verified(t, since), nil, 0, now); err != nil {
+		if err := s.begin(now); err != nil {
 			return nil, err
 		}
 	}
 	return s, nil
 }
 
-// begins returns the first moment at which a timetable wants somebody.
-func begins(t *plan.Timetable) time.Time {
-	first := t.LatestStart
+// begin makes the first timetable.
+func (s *Session) begin(now time.Time) error {
+	t := s.cfg.Make(s.ctx, s.cfg.Plan)
+	made := !s.cfg.Made.IsZero()
+	if t != nil && made {
+		if err := s.adopt(s.verified(t, time.Time{}), nil, 0, now); err != nil {
+			return err
+		}
+		if _, err := s.FastForward(s.cfg.Made); err != nil {
+			return err
+		}
+	}
+	since := time.Time{}
+	if t != nil && !s.cfg.Copy.Rehearse && begins(t, s.cfg.Made).Before(now) {
+		// Opened too late for the best: what is planned must still lie ahead.
+		t, since, made = s.cfg.Again(s.ctx, s.State(), now), now, false
+	}
+	switch {
+	case t == nil:
+		return errors.New("no timetable was found")
+	case made:
+		return nil
+	}
+	return s.adopt(s.verified(t, since), nil, 0, now)
+}
+
+// begins returns the first moment, at or after an instant, at which a timetable
+// wants somebody.
+func begins(t *plan.Timetable, since time.Time) time.Time {
+	first := t.Serves[0]
+	for _, at := range append([]time.Time{t.LatestStart}, t.Serves...) {
+		if at.Before(first) && !at.Before(since) {
+			first = at
+		}
+	}
 	for _, touch := range t.Touches {
-		if touch.At.Before(first) {
+		if touch.At.Before(first) && !touch.At.Before(since) {
 			first = touch.At
 		}
 	}
