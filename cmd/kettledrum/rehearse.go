@@ -67,6 +67,9 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	t := planner.Make(ctx, p)
 	start := first(p, t).Add(-beforeFirst)
 	from := start
+	if r.w.terminal != nil { // the last hours: what was made ahead counts as made
+		from = later(start, firstOn(p, t, p.CookDay()).Add(-beforeFirst))
+	}
 	if r.from != "" {
 		if from, err = timeOfDay(p, t, r.from); err != nil {
 			return err
@@ -122,11 +125,32 @@ func timeOfDay(p *plan.Plan, t *plan.Timetable, text string) (time.Time, error) 
 	}
 	y, m, d := p.Table.Date()
 	at := time.Date(y, m, d, clock.Hour(), clock.Minute(), 0, 0, p.Table.Location())
+	if p.Table.Sub(at) > 12*time.Hour && lastServe(t).After(at.AddDate(0, 0, 1)) {
+		at = at.AddDate(0, 0, 1) // past midnight, while the dinner goes on
+	}
 	if last := lastServe(t); !at.Before(last) {
 		return time.Time{}, fail(exitUse, fmt.Errorf("--from %s is after the last course", text),
 			fmt.Sprintf("the last course is on the table at %s", hour(last.In(p.Table.Location()))))
 	}
 	return at, nil
+}
+
+// firstOn returns when the first step on or after a day begins.
+func firstOn(p *plan.Plan, t *plan.Timetable, day time.Time) time.Time {
+	first := p.Table
+	for _, s := range t.Slots {
+		if s.Start.Before(first) && !s.Start.Before(day) {
+			first = s.Start
+		}
+	}
+	return first
+}
+
+func later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
 }
 
 func lastServe(t *plan.Timetable) time.Time {
