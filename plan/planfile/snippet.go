@@ -55,7 +55,7 @@ func Format(name string, src []byte, ps plan.Problems) string {
 			fmt.Fprintf(&b, "  %s\n  %s^\n", strings.TrimRight(line, " "), strings.Repeat(" ", at))
 		}
 		for _, h := range p.Hints {
-			b.WriteString("hint: " + h + "\n")
+			b.WriteString("hint: " + clean([]rune(h)) + "\n")
 		}
 	}
 	return b.String()
