@@ -2,10 +2,18 @@ package planner
 
 import (
 	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+
+	"example.org/kettledrum/examples"
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/planfile"
 	"example.org/kettledrum/plan/plantest"
 )
 
@@ -50,23 +58,6 @@ func TestDinnersByHand(t *testing.T) {
 			latest: "18:35", serve: "19:00", status: plan.Whole,
 		},
 		{
-			// Two bakes that fill the oven, 30 min at 175–185 and 20 min at 215–225,
-			// both needed at seven. The hotter last: up from 185 to 215 takes
-			// 14.163·ln(115/85) = 4.28, so 5 min: 18:40–19:00 and 18:05–18:35. The
-			// hotter first would need cooling from 215 to 185: 62.74·ln(195/165) =
-			// 10.48, so 11 min. Keep is liked for an hour either way.
-			name: "oven-up",
-			build: func(b *plantest.Builder) {
-				b.Cook("Ines", "12:00-23:00")
-				b.Course("Main", 0, 20*minute, 20*minute)
-				b.Dish("Gratin", 0)
-				b.Step("bake", plantest.Takes(30), plantest.Oven(180, 4), plantest.Keeps(60, 120))
-				b.Dish("Tart", 0)
-				b.Step("bake", plantest.Takes(20), plantest.Oven(220, 4), plantest.Keeps(60, 120))
-			},
-			latest: "18:05", serve: "19:00", status: plan.Whole,
-		},
-		{
 			// A roast of two hours rests 15 to 45 min; 10 min of carving. A bake of 8
 			// min at 240 must be eaten within 5 minutes, so it ends at 18:55 or later.
 			// Roast at 160 accepts 155–165, the bake 235–245: up from 165 to 235 takes
@@ -86,22 +77,6 @@ func TestDinnersByHand(t *testing.T) {
 				b.Step("bake", plantest.Takes(8), plantest.Oven(240, 4), plantest.Keeps(5, 15))
 			},
 			latest: "16:35", serve: "19:00", status: plan.Whole,
-		},
-		{
-			// Four pots that simmer 30 minutes near one cook who minds three: one
-			// must be done before the others begin, kept 30 minutes, as it may be.
-			name: "three-pots",
-			build: func(b *plantest.Builder) {
-				b.Cook("Ines", "12:00-23:00")
-				b.Course("Main", 0, 20*minute, 20*minute)
-				for _, n := range []string{"A", "B", "C", "D"} {
-					b.Dish(n, 0)
-					b.Step("simmer", plantest.Takes(30), plantest.Burner(plan.AnyBurner), plantest.Keeps(60, 120))
-				}
-			},
-			// Ends want a minute of the cook each: 19:00, 18:59, 18:58; the first
-			// of the three begins at 18:28, so the fourth ends then and begins 17:58.
-			latest: "17:58", serve: "19:00", status: plan.Whole,
 		},
 		{
 			// Three quarters of an hour of work, and the cook comes at half past six:
@@ -127,21 +102,6 @@ func TestDinnersByHand(t *testing.T) {
 			},
 			latest: "18:30", serve: "19:30", status: plan.Broken,
 		},
-		{
-			// The second course is asked for 19:10, but the guests sit with the first
-			// for half an hour: 19:30.
-			name: "pacing",
-			build: func(b *plantest.Builder) {
-				b.Cook("Ines", "12:00-23:00")
-				b.Course("Soup", 0, 30*minute, 20*minute)
-				b.Course("Main", 10*minute, 20*minute, 20*minute)
-				b.Dish("Soup", 0)
-				b.Step("work", plantest.Takes(5), plantest.Keeps(10, 30))
-				b.Dish("Stew", 1)
-				b.Step("work", plantest.Takes(5), plantest.Keeps(10, 30))
-			},
-			latest: "18:55", serve: "19:30", status: plan.Late,
-		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
@@ -161,5 +121,74 @@ func TestDinnersByHand(t *testing.T) {
 				t.Log(dump(&b.Plan, tt))
 			}
 		})
+	}
+}
+
+// The dinners of testdata/dinners say in their first line what the best timetable
+// is, and in the comment below it why: "# latest 18:05, Main 19:00, whole".
+func TestDinnersOfFiles(t *testing.T) {
+	t.Parallel()
+	files, err := filepath.Glob("testdata/dinners/*.yaml")
+	if err != nil || len(files) < 7 {
+		t.Fatalf("%d dinners: %v", len(files), err)
+	}
+	for _, file := range files {
+		t.Run(strings.TrimSuffix(filepath.Base(file), ".yaml"), func(t *testing.T) {
+			t.Parallel()
+			src, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want, _, _ := strings.Cut(strings.TrimPrefix(string(src), "# "), "\n")
+			p, problems := planfile.Decode(src, planfile.Options{Local: time.UTC, Now: time.Date(2026, 10, 1, 12, 0, 0, 0, time.UTC)})
+			if p == nil {
+				t.Fatal(problems)
+			}
+			tt := Make(context.Background(), p)
+			first, last := tt.LatestStart.Format("15:04"), len(p.Courses)-1
+			if tt.LatestStart.Before(p.CookDay()) {
+				first = tt.LatestStart.Format("Mon 15:04")
+			}
+			got := fmt.Sprintf("latest %s, %s %s, %s", first, p.Courses[last].Name, tt.Serves[last].Format("15:04"), tt.Status)
+			if got != want {
+				t.Errorf("got  %s\nwant %s\n%s", got, want, dump(p, tt))
+			}
+		})
+	}
+}
+
+// A dinner moved by a week, its windows along, has the same timetable a week later.
+func TestAWeekLater(t *testing.T) {
+	t.Parallel()
+	plans := func(serve string) (*plan.Plan, *plan.Timetable) {
+		p, problems := planfile.Decode(examples.Harvest, planfile.Options{Local: time.UTC, Now: time.Date(2026, 10, 1, 12, 0, 0, 0, time.UTC), Serve: serve})
+		if p == nil {
+			t.Fatal(problems)
+		}
+		return p, Make(context.Background(), p)
+	}
+	p, a := plans("2026-11-14 19:00")
+	_, b := plans("2026-11-21 19:00")
+	for i := range a.Slots {
+		if x, y := a.Slots[i], b.Slots[i]; !x.Start.AddDate(0, 0, 7).Equal(y.Start) || !x.End.AddDate(0, 0, 7).Equal(y.End) || x.Cook != y.Cook {
+			t.Errorf("%s: %v–%v, a week later %v–%v", p.Steps[i].ID, x.Start, x.End, y.Start, y.End)
+		}
+	}
+	for i := range a.Sets {
+		if x, y := a.Sets[i], b.Sets[i]; !x.At.AddDate(0, 0, 7).Equal(y.At) || x.To != y.To {
+			t.Errorf("oven: %v to %v, a week later %v to %v", x.At, x.To, y.At, y.To)
+		}
+	}
+}
+
+// The units change what is shown, and nothing else.
+func TestUnitsOnlyShow(t *testing.T) {
+	t.Parallel()
+	p := harvest(t)
+	q := *p
+	q.Units = plan.Metric
+	a, b := Make(context.Background(), p), Make(context.Background(), &q)
+	if diff := cmp.Diff(a, b); diff != "" {
+		t.Errorf("in °C (-°F +°C):\n%s", diff)
 	}
 }

@@ -150,7 +150,7 @@ func (j *job) resources() {
 				return h.Change(plan.Celsius(from), plan.Celsius(to)).Minutes()
 			},
 			Initial: float64(k.Room), Rest: float64(k.Room),
-			Setting: j.anyMind, Idle: idleOven, Dial: dial(j.p.Units),
+			Setting: j.anyMind, Idle: idleOven, Dial: dial,
 		}
 		if j.facts.live {
 			j.facts.ovenNow(j.p, o, h, &st)
@@ -160,28 +160,29 @@ func (j *job) resources() {
 	}
 }
 
-// dial returns how an oven is set: to the goal where all accept it and it is a
-// number that a dial shows, else to the roundest such number in the range.
-func dial(u plan.Units) func(goal, lo, hi float64) float64 {
+// dial returns the value to set an oven to: the goal where all accept it and it
+// is a number that a dial shows, else the roundest such number in the range. The
+// scale is the one the plan was written in, told by which of the two the ends of
+// the range are whole numbers of; how temperatures are shown changes nothing.
+func dial(goal, lo, hi float64) float64 {
+	whole := func(x float64) bool { return math.Abs(x-math.Round(x)) < 1e-6 }
 	from := func(x float64) float64 { return x }
 	to, steps := from, []float64{20, 10, 5, 1}
-	if u == plan.Fahrenheit {
+	if !whole(lo) && !whole(hi) {
 		from = func(x float64) float64 { return float64(plan.FromFahrenheit(x)) }
 		to = func(x float64) float64 { return plan.Celsius(x).Fahrenheit() }
 		steps = []float64{25, 5, 1}
 	}
-	return func(goal, lo, hi float64) float64 {
-		goal = min(max(goal, lo), hi)
-		if x := to(goal); math.Abs(x-math.Round(x/5)*5) < 1e-6 {
-			return goal
-		}
-		for _, step := range steps {
-			if x := from(math.Round(to(goal)/step) * step); lo <= x && x <= hi {
-				return x
-			}
-		}
+	goal = min(max(goal, lo), hi)
+	if whole(to(goal) / 5) {
 		return goal
 	}
+	for _, step := range steps {
+		if x := from(math.Round(to(goal)/step) * step); lo <= x && x <= hi {
+			return x
+		}
+	}
+	return goal
 }
 
 // calendar returns the capacity over time of cooks who bring each each.

@@ -276,8 +276,22 @@ func (pl *placer) cells(u *Use) (int, int) {
 // free, and if not by how many ticks to move earlier; then it has taken nothing.
 func (pl *placer) commit(i int, force bool) (bool, Tick) {
 	taken := 0
+	// The settings of its states are made afresh: until then they hold nobody.
+	for _, k := range pl.staysOf[i] {
+		for _, r := range pl.p.Stays[k].States {
+			pl.unsettle(r)
+		}
+	}
+	settle := func() {
+		for _, k := range pl.staysOf[i] {
+			for _, r := range pl.p.Stays[k].States {
+				pl.settle(r)
+			}
+		}
+	}
 	fail := func(shift Tick) (bool, Tick) {
 		pl.release(i, taken)
+		settle()
 		return false, max(1, shift)
 	}
 	for _, k := range pl.usesOf[i] {
@@ -340,6 +354,7 @@ func (pl *placer) commit(i int, force bool) (bool, Tick) {
 			return fail(least)
 		}
 	}
+	settle()
 	pl.placed[i] = true
 	return true, 0
 }

@@ -107,10 +107,7 @@ func (pl *placer) groupHolds(r, k int, from, to Tick, lo, hi float64) bool {
 // gives back the ticks they took before and takes new ones. It reports whether
 // somebody is free for each.
 func (pl *placer) settle(r int) bool {
-	for _, set := range pl.settings[r] {
-		pl.takeSetting(set, -1)
-	}
-	pl.settings[r] = pl.settings[r][:0]
+	pl.unsettle(r)
 	all := true
 	pl.eachSetting(r, func(g *group, w window) bool {
 		t := pl.freeTick(r, w)
@@ -127,6 +124,14 @@ func (pl *placer) settle(r int) bool {
 		return true
 	})
 	return all
+}
+
+// unsettle gives back the ticks of the settings of state r.
+func (pl *placer) unsettle(r int) {
+	for _, set := range pl.settings[r] {
+		pl.takeSetting(set, -1)
+	}
+	pl.settings[r] = pl.settings[r][:0]
 }
 
 // takeSetting takes (sign 1) or gives back (-1) the tick of a setting.
