@@ -26,6 +26,7 @@ type placer struct {
 	hint     []Tick // ends to keep to, or nil
 	stick    []bool // which activities keep to their hint where they can
 	late     []bool // which activities do not care for their Before
+	strict   bool   // nothing begins before its earliest start, whatever else breaks
 	cap      []Tick // the latest end of each activity, so that those before it fit
 	pulls    []pull // caps that this timetable would have liked
 	forced   []Tick // ticks of each activity put down without room for it
@@ -491,6 +492,9 @@ func (pl *placer) descend(j int) bool {
 	a, b := &pl.p.Acts[j], pl.b
 	top := min(b.ub[2*j+1], max(pl.cap[j], b.lb[2*j+1]))
 	low := b.lb[2*j+1]
+	if pl.strict {
+		low = max(low, a.Earliest+a.Min)
+	}
 	if a.Before > 0 && !pl.late[j] && pl.between(j, min(top, a.Before-1+a.Min), max(low, a.Earliest+a.Min)) {
 		return true
 	}
@@ -515,7 +519,11 @@ func (pl *placer) stretch(j int) bool {
 	if a := pl.p.Acts[j]; a.Min == a.Max || a.Fixed {
 		return false
 	}
-	for s, shift := b.ub[2*j]-1, Tick(1); s >= b.lb[2*j]; s -= max(1, shift) {
+	low := b.lb[2*j]
+	if pl.strict {
+		low = max(low, pl.p.Acts[j].Earliest)
+	}
+	for s, shift := b.ub[2*j]-1, Tick(1); s >= low; s -= max(1, shift) {
 		mark := b.mark()
 		shift = 1
 		if b.lower(int32(2*j), s) && b.propagate() {

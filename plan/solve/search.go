@@ -106,13 +106,20 @@ func (s *search) start(hint []Tick) {
 	if ahead {
 		s.evaluate(keys, slices.Clone(s.first), wish{none.stick, all.late, free})
 	}
-	// Far enough out there is room for everything, one after the other.
-	for later := Tick(15); s.best.Cost.Broken >= timeTravel && later < s.p.Horizon; later *= 2 {
-		at := slices.Clone(s.first)
-		for k := range at {
-			at[k] += later
+	// Far enough out there is room for everything, one after the other. If not
+	// even so, what has no room is put where it can be, and overbooks something.
+	for _, strict := range []bool{false, true} {
+		if s.best.Cost.Broken < timeTravel {
+			return
 		}
-		s.evaluate(keys, at, none)
+		s.pl.strict = strict
+		for later := Tick(15); s.best.Cost.Broken >= timeTravel && later < s.p.Horizon; later *= 2 {
+			at := slices.Clone(s.first)
+			for k := range at {
+				at[k] += later
+			}
+			s.evaluate(keys, at, none)
+		}
 	}
 }
 
