@@ -13,7 +13,7 @@
 //
 // # When another timetable is adopted
 //
-// After each event and each minute the run is projected: everything that is
+// After each event the run is projected: everything that is
 // still to come as soon as it is due and possible, in the order of the timetable
 // in force. The timetable moved to those times is verified.
 //
@@ -34,11 +34,13 @@
 // step that nobody has told of is not planned around: run.Project takes it to go
 // as planned. The same projection is looked at once, for as long as everything
 // goes as projected another search would find no more; one that breaks a rule is
-// worth another try every minute.
+// worth another try at the first event of another minute.
 //
-// When nothing was told and a minute has passed, what drifts is what nobody has
-// answered, and a new timetable would start its five minutes afresh. So time
-// alone never leads to 3, and to 2 once until the next event.
+// Time alone adopts nothing. What drifts while nobody tells anything is what
+// nobody has answered, and after run.UnconfirmedAfter it is assumed to have gone
+// as planned. A timetable adopted meanwhile would have the drift in its plan:
+// what is then confirmed as planned would be written down at times at which it
+// did not happen, and the courses would come late though nobody was.
 //
 // Every timetable is verified before it is adopted, and says what it breaks.
 package session

@@ -30,11 +30,10 @@ type look struct {
 }
 
 // rebalance adopts another timetable where the one in force no longer holds;
-// the package comment has the rule. Cause is the event that led to it, or 0 for
-// time alone.
+// the package comment has the rule. Cause is the event that led to it.
 func (s *Session) rebalance(cause uint64, now time.Time) error {
-	st, alone := s.State(), cause == 0
-	if st.Timetable == nil || alone && s.alone {
+	st := s.State()
+	if st.Timetable == nil {
 		return nil
 	}
 	pr := run.Project(st, now)
@@ -46,7 +45,7 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	dearer := comes-stands >= WorthMoving
 	// While something is late every event may gain; likings that the timetable
 	// has had from the start are no reason to move things about.
-	mayGain := !alone && cost(st, projected, nil) >= WorthMoving
+	mayGain := cost(st, projected, nil) >= WorthMoving
 	if !later && !dearer && !mayGain && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
 		return nil
 	}
@@ -58,11 +57,10 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, pr, again, now) {
 		again = s.verified(again, now)
 		if better(st, s.judge(st, again, now), again, projected) {
-			s.alone = alone
 			return s.adopt(again, why(st, again, now), cause, now)
 		}
 	}
-	if later && !alone {
+	if later {
 		return s.adopt(projected, why(st, projected, now), cause, now)
 	}
 	return nil

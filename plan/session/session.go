@@ -63,7 +63,6 @@ type Session struct {
 
 	writing sync.Mutex // held while events are written and timetables sought
 	looked  look       // the projection that was last looked at
-	alone   bool       // time alone has changed the timetable since the last event
 	mu      sync.Mutex // guards state
 	state   *run.State
 }
@@ -169,23 +168,15 @@ func (s *Session) Record(evs ...run.Event) (*run.State, error) {
 	if err := s.writeAll(evs); err != nil {
 		return s.State(), err
 	}
-	s.alone = false
 	if err := s.rebalance(s.lastSeq(), now); err != nil {
 		return s.State(), err
 	}
 	return s.State(), nil
 }
 
-// Tick is to be called once a minute of the session's time: what nobody did has
-// drifted by one.
-//
-// Errors: *NotWrittenError.
-func (s *Session) Tick() (*run.State, error) {
-	s.writing.Lock()
-	defer s.writing.Unlock()
-	err := s.rebalance(0, s.cfg.Clock.Now())
-	return s.State(), err
-}
+// Tick is to be called once a minute of the session's time. It writes nothing and
+// adopts nothing: what drifts without a word is for run.Project to show.
+func (s *Session) Tick() (*run.State, error) { return s.State(), nil }
 
 // writeAll writes the events if the state takes all of them.
 func (s *Session) writeAll(evs []run.Event) error {
