@@ -228,9 +228,9 @@ func (m *Model) leave() []Effect {
 	text := "Quit while something is due?"
 	switch n := len(m.moment.Going); {
 	case n == 1:
-		text = "Quit while " + m.moment.Going[0].Label + " is going?"
+		text = "Quit while a step or timer goes on: " + m.moment.Going[0].Label + "?"
 	case n > 1:
-		text = fmt.Sprintf("Quit while %d things are going?", n)
+		text = fmt.Sprintf("Quit while %d steps or timers go on?", n)
 	}
 	hint := "nothing will ring, and everything is kept"
 	if m.resume != "" {

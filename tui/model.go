@@ -154,8 +154,9 @@ func (m *Model) rows() []row {
 	return rows
 }
 
-// chosen returns the row that the keys for the selected one act on: the one
-// the cook selected, else the most urgent cue, else what ends first.
+// chosen returns the row that is marked and that the keys for the selected one
+// act on: the one the cook selected, else what goes on of the most urgent cue,
+// else what ends first, else the most urgent cue.
 func (m *Model) chosen() (row, bool) {
 	rows := m.rows()
 	for _, r := range rows {
@@ -163,34 +164,43 @@ func (m *Model) chosen() (row, bool) {
 			return r, true
 		}
 	}
+	var g *run.Going
 	if len(m.moment.Cues) > 0 {
-		return rows[0], true
+		g = m.goingOf(&m.moment.Cues[0])
 	}
-	if g := m.endsFirst(); g != nil {
+	if g == nil {
+		g = m.endsFirst()
+	}
+	switch {
+	case g != nil:
 		return row{id: m.goingID(g), going: g}, true
+	case len(rows) > 0:
+		return rows[0], true
 	}
 	return row{}, false
 }
 
-// goingTarget is the going step or timer that more time is given to: the one
-// selected, else that of the most urgent cue, else what ends first.
+// goingTarget is the going step or timer that more time is given to: the chosen
+// row, or what goes on of the chosen cue.
 func (m *Model) goingTarget() (run.Going, bool) {
 	r, ok := m.chosen()
-	switch {
-	case !ok:
-		return run.Going{}, false
-	case r.going != nil:
-		return *r.going, true
+	if ok && r.going == nil {
+		r.going = m.goingOf(r.cue)
 	}
-	for _, g := range m.moment.Going {
-		if g.Step >= 0 && g.Step == r.cue.Step || g.Step < 0 && timerCue(g.Timer) == r.cue.ID {
-			return g, true
+	if r.going == nil {
+		return run.Going{}, false
+	}
+	return *r.going, true
+}
+
+// goingOf returns the going step or timer that a cue is about, or nil.
+func (m *Model) goingOf(c *run.Cue) *run.Going {
+	for i := range m.moment.Going {
+		if g := &m.moment.Going[i]; g.Step >= 0 && g.Step == c.Step || g.Step < 0 && timerCue(g.Timer) == c.ID {
+			return g
 		}
 	}
-	if g := m.endsFirst(); g != nil && m.selected == "" {
-		return *g, true
-	}
-	return run.Going{}, false
+	return nil
 }
 
 func (m *Model) endsFirst() *run.Going {

@@ -65,7 +65,7 @@ func (m *Model) block(c *run.Cue, w, h int) []string {
 		out = append(out, line().done())
 	}
 	mark := " "
-	if c.ID == m.selected {
+	if r, _ := m.chosen(); c.ID == r.id {
 		mark = m.th.Set.Selected
 	}
 	for i, s := range text {

@@ -141,21 +141,21 @@ func (th painter) dot() string {
 func (m *Model) viewGoing(w, h int) []string {
 	going := m.moment.Going
 	tall := m.width >= wideFrom && h >= 2*len(going)
-	at := slices.IndexFunc(going, func(g run.Going) bool { return m.selected == m.goingID(&g) })
+	chosen, _ := m.chosen()
+	at := slices.IndexFunc(going, func(g run.Going) bool { return chosen.id == m.goingID(&g) })
 	from, to, rest := window(len(going), h, at)
-	chosen, _ := m.goingTarget()
 	barW := max(6, min(20, (w-m.gridCells())/4))
 	labelW, detailW := m.goingColumns(w-m.gridCells()-barW-3, tall)
 	out := make([]string, 0, h)
 	for i := from; i < to; i++ {
 		g := &going[i]
-		l, tok := m.goingStart(g, w, g.Step == chosen.Step && g.Timer == chosen.Timer)
+		l, tok := m.goingStart(g, w, i == at)
 		label := g.Label
 		if g.Unconfirmed {
 			label = m.th.Set.Assumed + " " + label
 		}
 		text := theme.Plain
-		if i == at {
+		if m.selected != "" && i == at {
 			text = theme.Strong
 		}
 		if tall {
@@ -325,7 +325,7 @@ func (m *Model) viewCourses(w, h int) []string {
 		c := &m.moment.Courses[i]
 		course := &m.state.Plan.Courses[c.Course]
 		var l *line
-		state, tok := "on time", theme.Done
+		state, allowed, tok := "on time", "", theme.Done
 		switch {
 		case !c.Served.IsZero():
 			l = m.grid(w, "", theme.Done, "served", c.Served)
@@ -335,13 +335,18 @@ func (m *Model) viewCourses(w, h int) []string {
 			left := countdown(when.Sub(m.now))
 			switch {
 			case c.Misses:
-				tok, state = theme.Danger, fmt.Sprintf("%s %s late, more than the %s allowed", m.th.Set.Classes[run.LateCue], span(c.Late), span(course.LateOK))
+				tok, state = theme.Danger, fmt.Sprintf("%s %s late", m.th.Set.Classes[run.LateCue], span(c.Late))
+				allowed = fmt.Sprintf(", more than the %s allowed", span(course.LateOK))
 			case c.Late > 0:
-				tok, state = theme.Late, fmt.Sprintf("%s late, %s allowed", span(c.Late), span(course.LateOK))
+				tok, state = theme.Late, span(c.Late)+" late"
+				allowed = fmt.Sprintf(", %s allowed", span(course.LateOK))
 			}
 			l = m.grid(w, "", theme.Plain, left, when)
 		}
 		l.field(theme.Plain, course.Name, nameW).put(theme.Plain, "  ")
+		if l.w+width(state+allowed) < w { // else only how late it is
+			state += allowed
+		}
 		out = append(out, l.put(tok, trim(state, w-l.w-1, m)).done())
 	}
 	return out
@@ -365,7 +370,8 @@ func (m *Model) viewBroken(w, h int) []string {
 	var out []string
 	for _, b := range bs[from:to] {
 		l := newLine(m.th.Theme, w).put(theme.Plain, "  ")
-		out = append(out, l.put(theme.Late, trim(b.Text, w-l.w-1, m)).done())
+		// Only its end may go: what is broken stands after the dots of the name.
+		out = append(out, l.put(theme.Late, cut(clean(b.Text, m.th.ASCII), w-l.w-1, m.th.Set.More)).done())
 	}
 	if rest {
 		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(bs)-to)).done())

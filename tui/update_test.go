@@ -178,7 +178,7 @@ func TestPromptSaysWhatWouldBeRight(t *testing.T) {
 func TestSkipAsksAndUndoTakesBack(t *testing.T) {
 	t.Parallel()
 	s := normal(t, "three-at-once")
-	s.Keys("x")
+	s.Keys("down x")
 	if !strings.Contains(s.Model.Question(), "Simmer the pears") {
 		t.Errorf("question %q", s.Model.Question())
 	}

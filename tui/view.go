@@ -172,17 +172,14 @@ func (m *Model) toTable() (string, theme.Token) {
 		if !c.Served.IsZero() {
 			continue
 		}
-		name, at := "table", c.Planned
-		if at.IsZero() {
-			at = c.Asked
-		}
+		name := "table"
 		if i > 0 {
 			name = m.state.Plan.Courses[c.Course].Name
 		}
-		if d := at.Sub(m.now); d > 0 {
+		if d := m.courseTime(c).Sub(m.now); d > 0 {
 			return name + " in " + countdown(d), theme.Strong
 		}
-		return name + " since " + ago(m.now.Sub(at)), theme.Late
+		return m.state.Plan.Courses[c.Course].Name + " is due", theme.Late
 	}
 	return "", theme.Plain
 }
@@ -217,7 +214,9 @@ func (m *Model) foot() []string {
 		}
 		return out
 	case Prompt:
-		for _, s := range m.th.wrap(m.prompt.title, m.width-2, 1) {
+		// The hint says what to type: the title gives way to it.
+		room := m.width - 2 - 2 - width(clean(m.prompt.hint, m.th.ASCII))
+		for _, s := range m.th.wrap(m.prompt.title, max(8, room), 1) {
 			add(start().put(theme.Strong, s).put(theme.Dim, "  "+m.prompt.hint))
 		}
 		typed := clean(m.prompt.line.text, m.th.ASCII)
