@@ -212,6 +212,10 @@ func TestQuitAsksAndSaysHowToGoOn(t *testing.T) {
 	if last := s.Effects[len(s.Effects)-1]; last != (tui.Quit{}) {
 		t.Errorf("the last effect is %#v, want Quit", last)
 	}
+	one := at(t, tuitest.Stage{Name: "one", Now: tuitest.At(15, 55), Events: []run.Event{
+		{Kind: run.TimerSet, Text: "eggs", By: 9 * time.Minute, At: tuitest.At(15, 54), Noted: tuitest.At(15, 54)}}}, tuitest.Config{Width: 80, Height: 24})
+	one.Keys("q")
+	want(t, "question", one.Model.Question(), "Quit while a step or timer goes on: eggs?")
 	idle := normal(t, "before")
 	idle.Keys("q")
 	if last := idle.Effects[len(idle.Effects)-1]; last != (tui.Quit{}) {

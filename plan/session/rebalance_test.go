@@ -210,7 +210,8 @@ func TestUndoTakesTheTimetableBack(t *testing.T) {
 	}
 }
 
-// TestSameMinuteIsLookedAtOnce: what breaks a rule and cannot be mended is not
+// TestSameMinuteIsLookedAtOnce: time alone seeks nothing, and what breaks a rule
+// and cannot be mended is not
 // tried again at every key, but at the first one of another minute.
 func TestSameMinuteIsLookedAtOnce(t *testing.T) {
 	t.Parallel()
