@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -18,11 +19,7 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 		parts = append(parts, "out of the "+from)
 	}
 	if st.Oven != nil && slot.Oven >= 0 {
-		heat := s.p.Units.Temp(dial(s.p, s.t, i))
-		if st.Oven.Grill {
-			heat = "grill"
-		}
-		parts = append(parts, fmt.Sprintf("%s %s, %s", s.p.Kitchen.Ovens[slot.Oven].Name, heat, shelves(st.Oven.Space)))
+		parts = append(parts, fmt.Sprintf("%s %s, %s", s.p.Kitchen.Ovens[slot.Oven].Name, s.heat(i), shelves(st.Oven.Space)))
 		if st.Oven.Shut {
 			parts = append(parts, "keep its door shut")
 		}
@@ -75,17 +72,40 @@ func (s *sheetText) beyond(slot plan.Slot) bool {
 	return true
 }
 
-// dial returns at what the oven is set when step i begins: it may be anywhere in
-// what the step accepts.
-func dial(p *plan.Plan, t *plan.Timetable, i int) plan.Celsius {
+// heat says at what the oven is while step i is in it: as its dial is set, or
+// what the step accepts where the timetable sets no dial for it.
+func (s *sheetText) heat(i int) string {
+	if s.p.Steps[i].Oven.Grill {
+		return "grill"
+	}
+	var heats []string
+	for _, to := range dials(s.t, i) {
+		heats = append(heats, s.p.Units.Temp(to))
+	}
+	if heats == nil {
+		return s.temps(s.p.Steps[i].Oven)
+	}
+	return strings.Join(slices.Compact(heats), ", then ")
+}
+
+// dials returns at what the oven is set when step i begins and, in order, to
+// what it is set meanwhile: anything that the step accepts. It is empty where
+// the oven is off.
+func dials(t *plan.Timetable, i int) []plan.Celsius {
 	slot := t.Slots[i]
-	at := p.Steps[i].Oven.At
+	var all []plan.Celsius
 	for _, o := range t.Sets {
-		if o.Oven == slot.Oven && !o.Off && !o.At.After(slot.Start) {
-			at = o.To
+		if o.Oven != slot.Oven || !o.At.Before(slot.End) {
+			continue
+		}
+		if !o.At.After(slot.Start) {
+			all = nil
+		}
+		if !o.Off {
+			all = append(all, o.To)
 		}
 	}
-	return at
+	return all
 }
 
 // goesTo says where what step i made is kept until it is taken: "into the

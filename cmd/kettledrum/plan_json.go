@@ -145,7 +145,11 @@ func viewStep(p *plan.Plan, t *plan.Timetable, i int, in func(time.Time) time.Ti
 		v.Cooks = append(v.Cooks, p.Kitchen.Cooks[slot.Cook].Name)
 	}
 	if s.Oven != nil && slot.Oven >= 0 {
-		v.Oven = &bakeJSON{p.Kitchen.Ovens[slot.Oven].Name, degrees(dial(p, t, i)), float64(s.Oven.Space) / 2}
+		at := s.Oven.At
+		if set := dials(t, i); len(set) > 0 {
+			at = set[0]
+		}
+		v.Oven = &bakeJSON{p.Kitchen.Ovens[slot.Oven].Name, degrees(at), float64(s.Oven.Space) / 2}
 	}
 	if s.Burner != nil {
 		size := slot.Burner.String()

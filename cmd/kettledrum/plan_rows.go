@@ -47,32 +47,33 @@ func (s *sheetText) collect() []row {
 		case plan.TouchStart:
 			starter[x.Step] = x.Cook
 		case plan.TouchEnd:
-			rows = append(rows, row{at: x.At, rank: rankEnd, who: s.cook(x.Cook), what: s.ending(x.Step), work: x.At.Add(time.Minute)})
+			// The touch is the step's last minute; on paper that reads as a minute
+			// too early, so the row stands where the step ends.
+			end := s.t.Slots[x.Step].End
+			rows = append(rows, row{at: end, rank: rankEnd, who: s.hand(x.Cook), what: s.ending(x.Step), work: end})
 		case plan.TouchRemind:
-			rows = append(rows, row{at: x.At, rank: rankRemind, who: s.cook(x.Cook), what: s.reminder(x), work: x.At.Add(time.Minute)})
+			rows = append(rows, row{at: x.At, rank: rankRemind, who: s.hand(x.Cook), what: s.reminder(x), work: x.At.Add(time.Minute)})
 		case plan.TouchSet:
 			setter[dial{x.Oven, x.At.Unix()}] = x.Cook
 		}
 	}
 	for i, slot := range s.t.Slots {
 		r := row{at: slot.Start, rank: rankStart, broken: s.isBroken(i, -1), what: s.name(i), until: slot.End, detail: s.detail(i, slot)}
-		who := slot.Cook
-		if who >= 0 {
-			r.work = slot.End
+		if slot.Cook >= 0 {
+			r.who, r.work = s.hand(slot.Cook), slot.End
 		} else if c, ok := starter[i]; ok {
-			who, r.work = c, slot.Start.Add(time.Minute)
+			r.who, r.work = s.hand(c), slot.Start.Add(time.Minute)
+		} else {
+			r.who = nobody
 		}
-		r.who = s.cook(who)
 		rows = append(rows, r)
 	}
 	for _, o := range s.t.Sets {
-		c, ok := setter[dial{o.Oven, o.At.Unix()}]
-		if !ok {
-			c = -1
-		}
-		r := row{at: o.At, rank: rankSet, who: s.cook(c), what: s.setting(o)}
-		if ok {
-			r.work = o.At.Add(time.Minute)
+		r := row{at: o.At, rank: rankSet, what: s.setting(o)}
+		if c, ok := setter[dial{o.Oven, o.At.Unix()}]; ok {
+			r.who, r.work = s.hand(c), o.At.Add(time.Minute)
+		} else if o.Off { // nobody is told off for it
+			r.what += ", whoever is there"
 		}
 		rows = append(rows, r)
 	}
@@ -81,7 +82,7 @@ func (s *sheetText) collect() []row {
 		if late := s.t.Lateness(s.p, c); late > 0 {
 			what += fmt.Sprintf(", %d min late", plan.Minutes(late))
 		}
-		rows = append(rows, row{at: at, rank: rankServe, broken: s.isBroken(-1, c), who: "*", what: what})
+		rows = append(rows, row{at: at, rank: rankServe, broken: s.isBroken(-1, c), who: onTable, what: what})
 	}
 	slices.SortStableFunc(rows, func(a, b row) int {
 		return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.rank, b.rank))
@@ -113,10 +114,25 @@ func (s *sheetText) ending(i int) string {
 	case st.Burner != nil:
 		what = "off the burner"
 	}
-	if dish := s.p.Dishes[s.p.Steps[i].Dish]; dish.Chore != nil || dish.Name == "" {
+	dish := s.p.Dishes[s.p.Steps[i].Dish]
+	switch {
+	case dish.Chore != nil || dish.Name == "":
 		return s.name(i) + ": " + what
+	case s.heated(dish) > 1:
+		return s.name(i) + ", " + what
 	}
 	return s.ofDish(i, what)
+}
+
+// heated counts the steps of a dish that stand in an oven or on a burner.
+func (s *sheetText) heated(d plan.Dish) int {
+	n := 0
+	for _, i := range d.Steps {
+		if st := &s.p.Steps[i]; st.Oven != nil || st.Burner != nil {
+			n++
+		}
+	}
+	return n
 }
 
 // reminder says what a reminder's touch is for: "baste: Roast the pork".

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -16,7 +17,13 @@ import (
 const (
 	timeWidth = 5  // "15:02"
 	whoMost   = 10 // longer names are cut
-	nobody    = "·"
+)
+
+// What stands in the column of who where no cook's name does.
+const (
+	nobody  = "·" // goes by itself
+	onTable = "*"
+	missing = "?" // somebody is needed, and nobody is free
 )
 
 // sheetText lays a timetable out in 80 columns.
@@ -35,8 +42,10 @@ func writeText(w io.Writer, p *plan.Plan, t *plan.Timetable) {
 	for _, c := range p.Kitchen.Cooks {
 		s.who = max(s.who, min(whoMost, ansi.StringWidth(clean(c.Name))))
 	}
+	rows := s.collect()
 	s.header()
-	s.days(s.collect())
+	s.signs(rows)
+	s.days(rows)
 	s.ovens()
 	s.breaks("Longer than liked", func(b plan.Break) bool { return !b.Kind.Hard() })
 	s.breaks("Broken", func(b plan.Break) bool { return b.Kind.Hard() })
@@ -152,9 +161,23 @@ func (s *sheetText) cautions() {
 	}
 }
 
-func (s *sheetText) cook(c int) string {
+// signs explains the signs that the rows have in place of a cook.
+func (s *sheetText) signs(rows []row) {
+	var parts []string
+	for _, x := range []struct{ sign, means string }{
+		{nobody, "nobody is needed"}, {missing, "nobody is free"}, {onTable, "a course is served"},
+	} {
+		if slices.ContainsFunc(rows, func(r row) bool { return r.who == x.sign }) {
+			parts = append(parts, x.sign+" "+x.means)
+		}
+	}
+	writePara(s.w, "  ", strings.Join(parts, ", "))
+}
+
+// hand names the cook of a touch.
+func (s *sheetText) hand(c int) string {
 	if c < 0 {
-		return nobody
+		return missing
 	}
 	return ansi.Truncate(clean(s.p.Kitchen.Cooks[c].Name), s.who, "…")
 }

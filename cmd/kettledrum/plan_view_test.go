@@ -20,6 +20,55 @@ func TestPlanText(t *testing.T) {
 	golden(t, "plan.txt", b.String())
 }
 
+// A step in the oven names what the dial says while it is in, never the middle of
+// a range that nobody dials.
+func TestPlanTextNamesTheDial(t *testing.T) {
+	t.Parallel()
+	f := plan.FromFahrenheit
+	set := func(h, m int, to float64) plan.OvenSet { return plan.OvenSet{At: at(h, m), To: f(to), For: -1} }
+	off := func(h, m int) plan.OvenSet { return plan.OvenSet{At: at(h, m), Off: true, For: -1} }
+	for name, c := range map[string]struct {
+		sets []plan.OvenSet
+		want string
+	}{
+		"at-an-end":         {[]plan.OvenSet{set(17, 30, 475)}, "oven 475 °F, 1.5 shelves"},
+		"the-last-before":   {[]plan.OvenSet{set(15, 0, 325), set(17, 30, 450)}, "oven 450 °F, 1.5 shelves"},
+		"turned-meanwhile":  {[]plan.OvenSet{set(17, 30, 475), set(18, 10, 450)}, "oven 475 °F, then 450 °F, 1.5 shelves"},
+		"turned-after":      {[]plan.OvenSet{set(17, 30, 475), set(18, 40, 325)}, "oven 475 °F, 1.5 shelves"},
+		"not-set":           {nil, "oven 450 °F to 475 °F, 1.5 shelves"},
+		"switched-off":      {[]plan.OvenSet{set(15, 0, 325), off(16, 0)}, "oven 450 °F to 475 °F, 1.5 shelves"},
+		"of-the-other-oven": {[]plan.OvenSet{{Oven: 1, At: at(17, 0), To: f(325), For: -1}}, "oven 450 °F to 475 °F, 1.5 shelves"},
+	} {
+		p, tt := dinner()
+		p.Kitchen.Ovens = append(p.Kitchen.Ovens, plan.Oven{Name: "other oven", Shelves: 2})
+		p.Steps[1].Oven.At, p.Steps[1].Oven.Lo, p.Steps[1].Oven.Hi = f(462.5), f(450), f(475)
+		tt.Sets = c.sets
+		var b strings.Builder
+		writeText(&b, p, tt)
+		if got := b.String(); !strings.Contains(got, c.want) || strings.Contains(got, "46") {
+			t.Errorf("%s: want %q in\n%s", name, c.want, got)
+		}
+	}
+}
+
+// Of a dish with two things on the heat, what ends is told by its step.
+func TestPlanTextTellsTwoEndsApart(t *testing.T) {
+	t.Parallel()
+	p, tt := dinner()
+	p.Steps[0].Burner = &plan.BurnerUse{Size: plan.Small, Count: 1}
+	tt.Touches = append(tt.Touches, plan.Touch{What: plan.TouchEnd, Step: 0, Oven: -1, At: at(17, 49), Cook: 0})
+	var b strings.Builder
+	writeText(&b, p, tt)
+	for _, want := range []string{
+		"17:50  Ines        Leek pie: Fill the pie, off the burner\n",
+		"18:40  Bartholom…  Leek pie: Bake, out of the oven\n",
+	} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("want %q in\n%s", want, b.String())
+		}
+	}
+}
+
 func TestPlanTextFitsTheSheet(t *testing.T) {
 	t.Parallel()
 	p, tt := dinner()
