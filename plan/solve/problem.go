@@ -160,12 +160,18 @@ type Stay struct {
 // Status says what an answer is worth.
 type Status int
 
-// What an answer is worth. This engine proves nothing, so it never says more.
+// What an answer is worth.
 const (
 	// Feasible: every hard lag, resource and state holds.
 	Feasible Status = iota
 	// Broken: the answer breaks something, as little as was found.
 	Broken
+	// Optimal: proven best at every level.
+	Optimal
+	// Infeasible: proven that there is no answer.
+	Infeasible
+	// Unknown: stopped before an answer was found.
+	Unknown
 )
 
 // Result is the answer.
@@ -176,7 +182,10 @@ type Result struct {
 	StateOf    []int  // state of each stay
 	Settings   []Setting
 	Cost       Cost
-	Stats      Stats
+	// Values are what is made small, level by level; Bounds what is proven that
+	// they cannot go below. A level that was not reached has no bound.
+	Values, Bounds []int64
+	Stats          Stats
 }
 
 // Setting is one turn of a state, made for a stay.
@@ -225,6 +234,8 @@ type Stats struct {
 	Tries      int // timetables generated
 	Placements int // candidate times tried
 	Improved   int // timetables that were better than the best before
+
+	Conflicts, Propagations int64
 }
 
 // Options bound the search. The same problem and the same options always give

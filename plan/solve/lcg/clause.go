@@ -1,0 +1,160 @@
+package lcg
+
+import "slices"
+
+// clause is a disjunction of literals; the first two are watched.
+type clause struct {
+	lits    []Lit
+	learnt  bool
+	deleted bool
+	lbd     int32 // decision levels in it when it was learnt
+	act     float32
+}
+
+// watch says that a watched literal of a clause fails as soon as the bound that
+// it is filed under reaches at.
+type watch struct {
+	at      int32
+	clause  int32
+	blocker Lit // where it holds the clause need not be looked at
+}
+
+// Clause adds the disjunction of lits, before the search. It reports false where
+// that leaves no solution.
+func (s *Solver) Clause(lits ...Lit) bool {
+	s.cancel(0)
+	var keep []Lit
+	for _, l := range lits {
+		if s.Holds(l) {
+			return true
+		}
+		if !s.Fails(l) && !slices.Contains(keep, l) {
+			keep = append(keep, l)
+		}
+	}
+	switch len(keep) {
+	case 0:
+		s.dead = true
+		return false
+	case 1:
+		if !s.set(keep[0], reason{by: byDecision}) {
+			s.dead = true
+		}
+		return !s.dead
+	}
+	s.attach(keep, false, 0)
+	return true
+}
+
+func (s *Solver) attach(lits []Lit, learnt bool, lbd int32) int32 {
+	var k int32
+	if n := len(s.free); n > 0 {
+		k, s.free = s.free[n-1], s.free[:n-1]
+	} else {
+		k = int32(len(s.clauses))
+		s.clauses = append(s.clauses, clause{})
+	}
+	s.clauses[k] = clause{lits: lits, learnt: learnt, lbd: lbd}
+	if learnt {
+		s.learnts++
+	}
+	s.watch(lits[0], k, lits[1])
+	s.watch(lits[1], k, lits[0])
+	return k
+}
+
+func (s *Solver) watch(l Lit, k int32, blocker Lit) {
+	n := l.Not()
+	s.watches[n.V] = append(s.watches[n.V], watch{n.B, k, blocker})
+}
+
+// visit looks at the clauses in which a watched literal fails since entry i.
+func (s *Solver) visit(i int32) bool {
+	e := s.trail[i]
+	ws := s.watches[e.v]
+	keep := 0
+	for n := 0; n < len(ws); n++ {
+		w := ws[n]
+		if w.at <= e.old || w.at > e.b || s.lb[w.blocker.V] >= w.blocker.B {
+			ws[keep] = w
+			keep++
+			continue
+		}
+		c := s.clauses[w.clause].lits
+		failed := Lit{e.v, w.at}.Not()
+		if c[0] == failed {
+			c[0], c[1] = c[1], c[0]
+		}
+		if s.lb[c[0].V] >= c[0].B {
+			ws[keep] = watch{w.at, w.clause, c[0]}
+			keep++
+			continue
+		}
+		moved := false
+		for m := 2; m < len(c); m++ {
+			if l := c[m]; s.lb[l.V^1] < 1-l.B {
+				c[1], c[m] = l, c[1]
+				if not := l.Not(); not.V == e.v { // the same list: keep it in place
+					ws[keep] = watch{not.B, w.clause, c[0]}
+					keep++
+				} else {
+					s.watch(l, w.clause, c[0])
+				}
+				moved = true
+				break
+			}
+		}
+		if moved {
+			continue
+		}
+		ws[keep] = w
+		keep++
+		if !s.set(c[0], reason{by: byClause, a: w.clause}) {
+			keep += copy(ws[keep:], ws[n+1:])
+			s.watches[e.v] = ws[:keep]
+			return false
+		}
+	}
+	s.watches[e.v] = ws[:keep]
+	return true
+}
+
+// forget deletes the half of the learnt clauses that was of least use.
+func (s *Solver) forget() {
+	locked := map[int32]bool{}
+	for _, e := range s.trail {
+		if e.why.by == byClause {
+			locked[e.why.a] = true
+		}
+	}
+	var all []int32
+	for k := range s.clauses {
+		if c := &s.clauses[k]; c.learnt && !c.deleted && c.lbd > 2 && len(c.lits) > 2 && !locked[int32(k)] {
+			all = append(all, int32(k))
+		}
+	}
+	slices.SortStableFunc(all, func(a, b int32) int {
+		x, y := s.clauses[a].act, s.clauses[b].act
+		switch {
+		case x < y:
+			return -1
+		case x > y:
+			return 1
+		}
+		return 0
+	})
+	for _, k := range all[:len(all)/2] {
+		s.clauses[k].deleted = true
+		s.learnts--
+	}
+	for v := range s.watches {
+		s.watches[v] = slices.DeleteFunc(s.watches[v], func(w watch) bool { return s.clauses[w.clause].deleted })
+	}
+	for k := range s.clauses {
+		if c := &s.clauses[k]; c.deleted && c.lits != nil {
+			c.lits = nil
+			s.free = append(s.free, int32(k))
+		}
+	}
+	s.order.rebuild(s)
+}

@@ -1,0 +1,318 @@
+package lcg
+
+// Task occupies Amount of a resource in [From, To), where Present holds.
+type Task struct {
+	From, To View
+	Least    int32 // To − From is at least this in every solution
+	Amount   int32
+	Present  Lit
+	// Group, where positive: tasks of one group that last one unit and lie on the
+	// same unit count as one.
+	Group int32
+}
+
+// cumulative keeps a resource within its capacity by the time table: a task
+// surely occupies [ub(From), lb(To)).
+//
+//	Σ amounts surely in use at t + amount of another task > capacity ⇒ that task is not at t
+//
+// The profile is kept up as bounds move, a cell per unit of time. A run costs
+// O(cells changed + Σ Least of the tasks looked at). An explanation names the
+// moment t: the task would be at t, and enough others surely are. Source: Schutt,
+// Feydy, Stuckey, Wallace, Explaining the cumulative propagator (2011), §4,
+// pointwise.
+type cumulative struct {
+	capacity int32
+	tasks    []Task
+	prop     int32
+	low      int32   // time of the first cell
+	use      []int32 // amount surely in use, by cell
+	from, to []int32 // what of each task is in use, cells; empty where from ≥ to
+	grouped  map[[2]int32]int32
+
+	dirty []int32
+	isIn  []bool
+	full  bool    // all tasks must be looked at
+	grown []int32 // tasks whose bounds have risen since the last run
+	spare []int32
+	out   []Lit
+}
+
+// How a bound was set: the second number of a reason is the moment.
+const (
+	pushFrom = iota
+	pushTo
+	absent
+)
+
+// Cumulative adds a resource. Tasks that ask for nothing or last no time may be
+// left out.
+func (s *Solver) Cumulative(capacity int32, tasks []Task) {
+	p := &cumulative{capacity: capacity, tasks: tasks, grouped: map[[2]int32]int32{}}
+	n := len(tasks)
+	p.from, p.to, p.isIn = make([]int32, n), make([]int32, n), make([]bool, n)
+	low, high := int32(1<<30), int32(-1<<30)
+	for _, t := range tasks {
+		low, high = min(low, s.lower(t.From)), max(high, s.upper(t.To))
+	}
+	if n == 0 {
+		return
+	}
+	p.low = low
+	p.use = make([]int32, max(0, high-low)+1)
+	p.prop = s.Post(p, 1)
+	for i, t := range tasks {
+		for _, v := range []Var{t.From.V, t.From.V ^ 1, t.To.V, t.To.V ^ 1} {
+			s.Watch(v, p.prop, int32(i))
+		}
+		if t.Present.V >= 0 {
+			s.Watch(t.Present.V, p.prop, int32(i))
+		}
+		p.Touch(int32(i), false)
+	}
+	p.full = true
+}
+
+// Touch implements Propagator.
+func (p *cumulative) Touch(i int32, undone bool) {
+	if !p.isIn[i] {
+		p.isIn[i] = true
+		p.dirty = append(p.dirty, i)
+	}
+	if !undone {
+		p.grown = append(p.grown, i)
+	}
+}
+
+// sync brings the profile up to date and returns a cell above the capacity, -1.
+func (p *cumulative) sync(s *Solver) int32 {
+	for _, i := range p.dirty {
+		p.isIn[i] = false
+		t := &p.tasks[i]
+		a, b := int32(0), int32(0)
+		if s.Holds(t.Present) {
+			a, b = s.upper(t.From)-p.low, s.lower(t.To)-p.low
+		}
+		if a >= b {
+			a, b = 0, 0
+		}
+		x, y := p.from[i], p.to[i]
+		if a == x && b == y {
+			continue
+		}
+		p.from[i], p.to[i] = a, b
+		if t.Group > 0 {
+			p.group(t, x, y, -1)
+			p.group(t, a, b, 1)
+			continue
+		}
+		if b <= x || y <= a { // nothing in common
+			p.add(x, y, -t.Amount)
+			p.add(a, b, t.Amount)
+			continue
+		}
+		p.shift(a, x, t.Amount)
+		p.shift(y, b, t.Amount)
+	}
+	p.dirty = p.dirty[:0]
+	over := int32(-1)
+	for _, i := range p.grown {
+		if p.from[i] < p.to[i] {
+			p.full = true
+			for c := p.from[i]; c < p.to[i] && over < 0; c++ {
+				if p.use[c] > p.capacity {
+					over = c
+				}
+			}
+		}
+	}
+	return over
+}
+
+func (p *cumulative) add(a, b, amount int32) {
+	for c := a; c < b; c++ {
+		p.use[c] += amount
+	}
+}
+
+// shift adds amount on [a, b), or takes it off [b, a).
+func (p *cumulative) shift(a, b, amount int32) {
+	p.add(a, b, amount)
+	p.add(b, a, -amount)
+}
+
+func (p *cumulative) group(t *Task, a, b, by int32) {
+	for c := a; c < b; c++ {
+		k := [2]int32{t.Group, c}
+		n := p.grouped[k]
+		if p.grouped[k] = n + by; n == 0 || n+by == 0 {
+			p.use[c] += by * t.Amount
+		}
+	}
+}
+
+// Propagate implements Propagator.
+func (p *cumulative) Propagate(s *Solver) bool {
+	over := p.sync(s)
+	todo := p.grown
+	p.grown, p.spare = p.spare[:0], todo
+	if over >= 0 {
+		p.full = true
+		return s.Conflict(p.cover(s, over+p.low, -1, p.capacity, p.out[:0]))
+	}
+	if p.full {
+		p.full = false
+		for i := range p.tasks {
+			if !p.push(s, int32(i)) {
+				p.full = true
+				return false
+			}
+		}
+		return true
+	}
+	for _, i := range todo {
+		if !p.push(s, i) {
+			p.full = true
+			return false
+		}
+	}
+	return true
+}
+
+// blocked reports whether task i cannot be in cell c.
+func (p *cumulative) blocked(i, c int32) bool {
+	t := &p.tasks[i]
+	if p.use[c]+t.Amount <= p.capacity || c >= p.from[i] && c < p.to[i] {
+		return false
+	}
+	return t.Group == 0 || p.grouped[[2]int32{t.Group, c}] == 0
+}
+
+// push moves task i off the cells where it has no room.
+func (p *cumulative) push(s *Solver, i int32) bool {
+	t := &p.tasks[i]
+	if s.Fails(t.Present) {
+		return true
+	}
+	if !s.Holds(t.Present) {
+		for c := s.upper(t.From) - p.low; c < s.lower(t.To)-p.low; c++ {
+			if p.blocked(i, c) {
+				return s.Set(t.Present.Not(), p.prop, i<<2|absent, c+p.low)
+			}
+		}
+		return true
+	}
+	for again := true; again; {
+		again = false
+		a := s.lower(t.From) - p.low
+		for c := min(a+t.Least, int32(len(p.use))) - 1; c >= a; c-- {
+			if p.blocked(i, c) {
+				if !s.Set(t.From.AtLeast(c+p.low+1), p.prop, i<<2|pushFrom, c+p.low) {
+					return false
+				}
+				again = true
+				break
+			}
+		}
+	}
+	for again := true; again; {
+		again = false
+		b := s.upper(t.To) - p.low
+		for c := max(0, b-t.Least); c < b; c++ {
+			if p.blocked(i, c) {
+				if !s.Set(t.To.AtMost(c+p.low), p.prop, i<<2|pushTo, c+p.low) {
+					return false
+				}
+				again = true
+				break
+			}
+		}
+	}
+	return true
+}
+
+// Explain implements Propagator.
+func (p *cumulative) Explain(s *Solver, _ Lit, a, at int32, out []Lit) []Lit {
+	i := a >> 2
+	t := &p.tasks[i]
+	switch a & 3 {
+	case pushFrom:
+		out = append(out, t.From.AtLeast(at+1-t.Least))
+	case pushTo:
+		out = append(out, t.To.AtMost(at+t.Least))
+	case absent:
+		out = append(out, t.From.AtMost(at), t.To.AtLeast(at+1))
+	}
+	if a&3 != absent && t.Present.V >= 0 {
+		out = append(out, t.Present)
+	}
+	return p.cover(s, at, i, p.capacity-t.Amount, out)
+}
+
+// cover appends why more than most is surely in use at a moment, without task
+// but and its group. As few tasks as may be, old bounds first.
+func (p *cumulative) cover(s *Solver, at, but, most int32, out []Lit) []Lit {
+	var sum int32
+	first := len(out)
+	var chosen [64]int32
+	list := chosen[:0]
+	for i := range p.tasks {
+		t := &p.tasks[i]
+		if int32(i) == but || s.upper(t.From) > at || s.lower(t.To) <= at || !s.Holds(t.Present) {
+			continue
+		}
+		if t.Group > 0 {
+			if but >= 0 && p.tasks[but].Group == t.Group || p.has(list, t.Group) {
+				continue
+			}
+		}
+		list = append(list, int32(i))
+		sum += t.Amount
+	}
+	// Leave out what is not needed, the newest bounds first.
+	for spare := sum - most - 1; spare > 0; {
+		drop, newest := -1, int32(-2)
+		for k, i := range list {
+			if t := &p.tasks[i]; t.Amount <= spare {
+				if e := p.newest(s, t, at); e > newest {
+					drop, newest = k, e
+				}
+			}
+		}
+		if drop < 0 || newest < 0 {
+			break
+		}
+		spare -= p.tasks[list[drop]].Amount
+		list = append(list[:drop], list[drop+1:]...)
+	}
+	for _, i := range list {
+		t := &p.tasks[i]
+		out = append(out, t.From.AtMost(at), t.To.AtLeast(at+1))
+		if t.Present.V >= 0 {
+			out = append(out, t.Present)
+		}
+	}
+	if first == 0 {
+		p.out = out
+	}
+	return out
+}
+
+func (p *cumulative) has(list []int32, group int32) bool {
+	for _, i := range list {
+		if p.tasks[i].Group == group {
+			return true
+		}
+	}
+	return false
+}
+
+// newest returns the youngest entry of the trail that task t being at a moment
+// rests on.
+func (p *cumulative) newest(s *Solver, t *Task, at int32) int32 {
+	e := max(s.entryOf(t.From.AtMost(at)), s.entryOf(t.To.AtLeast(at+1)))
+	if t.Present.V >= 0 {
+		e = max(e, s.entryOf(t.Present))
+	}
+	return e
+}

@@ -1,0 +1,160 @@
+package lcg
+
+// Status is what Solve found.
+type Status int
+
+// What Solve may find.
+const (
+	Limit Status = iota // stopped before an answer
+	Sat                 // Value tells the solution
+	Unsat               // no solution under the assumptions that are returned
+)
+
+const (
+	restartUnit = 64
+	firstForget = 4000
+)
+
+// Solve looks for a solution under assumptions, for at most so many conflicts
+// (0: no limit) and until stop, asked now and then, says so. Where there is none
+// it returns the assumptions that rule it out, a subset of assume.
+func (s *Solver) Solve(assume []Lit, conflicts int64, stop func() bool) (Status, []Lit) {
+	s.cancel(0)
+	if s.dead {
+		return Unsat, nil
+	}
+	begun, sinceRestart, run := s.Stats.Conflicts, int64(0), int64(1)
+	keep := firstForget + len(s.clauses) - s.learnts
+	for {
+		if !s.propagate() {
+			s.Stats.Conflicts++
+			sinceRestart++
+			learnt, back, ok := s.analyse()
+			if !ok {
+				s.dead = true
+				s.cancel(0)
+				return Unsat, nil
+			}
+			s.learn(learnt, back)
+			used := s.Stats.Conflicts - begun
+			if conflicts > 0 && used >= conflicts || stop != nil && used&15 == 0 && stop() {
+				s.cancel(0)
+				return Limit, nil
+			}
+			if sinceRestart >= restartUnit*luby(run) {
+				sinceRestart = 0
+				run++
+				s.Stats.Restarts++
+				s.cancel(0)
+				if s.learnts > keep {
+					s.forget()
+					keep += keep / 10
+				}
+			}
+			continue
+		}
+		if s.Stats.Decisions&255 == 0 && stop != nil && stop() {
+			s.cancel(0)
+			return Limit, nil
+		}
+		l, failed, done := s.decide(assume)
+		switch {
+		case failed:
+			core := append(s.core([]Lit{l.Not()}), l)
+			s.cancel(0)
+			return Unsat, core
+		case done:
+			for v := range s.phase {
+				s.phase[v] = s.lb[2*v]
+			}
+			s.hasBest = true
+			s.cancel(0)
+			return Sat, nil
+		}
+		s.Stats.Decisions++
+		s.level = append(s.level, int32(len(s.trail)))
+		s.push(l, reason{by: byDecision})
+	}
+}
+
+// decide returns the next literal to decide; failed: it is an assumption that
+// cannot hold; done: nothing is left to decide.
+func (s *Solver) decide(assume []Lit) (l Lit, failed, done bool) {
+	for len(s.level) < len(assume) {
+		l = assume[len(s.level)]
+		if s.Fails(l) {
+			return l, true, false
+		}
+		if !s.Holds(l) {
+			return l, false, false
+		}
+		s.level = append(s.level, int32(len(s.trail))) // nothing to decide: an empty level
+	}
+	if l, ok := s.order.next(s); ok {
+		if s.hasBest && s.phase[l.V/2] >= l.B {
+			return l, false, false
+		}
+		return l.Not(), false, false
+	}
+	if s.Branch != nil {
+		if l, ok := s.Branch(s); ok {
+			return l, false, false
+		}
+	}
+	for v := Var(0); int(v) < len(s.lb); v += 2 {
+		if s.lb[v] != -s.lb[v^1] {
+			return AtMost(v, s.lb[v]), false, false
+		}
+	}
+	return Lit{}, false, true
+}
+
+// Value returns the value of v in the last solution found or told.
+func (s *Solver) Value(v Var) int32 {
+	if v&1 == 1 {
+		return -s.phase[v/2]
+	}
+	return s.phase[v/2]
+}
+
+// Prefer tells a value to try first: part of a solution found otherwise.
+func (s *Solver) Prefer(v Var, value int32) {
+	s.hasBest = true
+	if v&1 == 1 {
+		value = -value
+	}
+	s.phase[v/2] = value
+}
+
+// learn jumps back, keeps the clause and sets its first literal.
+func (s *Solver) learn(lits []Lit, back int) {
+	s.Stats.Learnt++
+	if s.Learnt != nil {
+		s.Learnt(lits)
+	}
+	lbd := s.levels(lits[1:]) + 1
+	s.cancel(back)
+	for _, l := range lits {
+		s.order.bump(l)
+	}
+	s.order.decay()
+	why := reason{by: byDecision}
+	if len(lits) > 1 {
+		k := s.attach(lits, true, lbd)
+		s.clauses[k].act = float32(s.Stats.Conflicts)
+		why = reason{by: byClause, a: k}
+	}
+	s.push(lits[0], why)
+}
+
+// luby is the sequence 1 1 2 1 1 2 4 …: M. Luby, A. Sinclair, D. Zuckerman,
+// Optimal speedup of Las Vegas algorithms, IPL 47 (1993).
+func luby(i int64) int64 {
+	for k := int64(1); ; k++ {
+		if n := int64(1)<<k - 1; i == n {
+			return 1 << (k - 1)
+		} else if i < n {
+			return luby(i - (1<<(k-1) - 1))
+		}
+	}
+}
