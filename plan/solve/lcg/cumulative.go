@@ -6,8 +6,8 @@ type Task struct {
 	Least    int32 // To − From is at least this in every solution
 	Amount   int32
 	Present  Lit
-	// Group, where positive: tasks of one group that last one unit and lie on the
-	// same unit count as one.
+	// Group, where positive: two tasks of one group on the same unit count as one,
+	// three as two. Such tasks last one unit and ask for the same amount.
 	Group int32
 }
 
@@ -35,7 +35,7 @@ type cumulative struct {
 	full  bool    // all tasks must be looked at
 	grown []int32 // tasks whose bounds have risen since the last run
 	spare []int32
-	out   []Lit
+	parts []part
 }
 
 // How a bound was set: the second number of a reason is the moment.
@@ -145,9 +145,8 @@ func (p *cumulative) group(t *Task, a, b, by int32) {
 	for c := a; c < b; c++ {
 		k := [2]int32{t.Group, c}
 		n := p.grouped[k]
-		if p.grouped[k] = n + by; n == 0 || n+by == 0 {
-			p.use[c] += by * t.Amount
-		}
+		p.grouped[k] = n + by
+		p.use[c] += ((n+by+1)/2 - (n+1)/2) * t.Amount
 	}
 }
 
@@ -158,7 +157,7 @@ func (p *cumulative) Propagate(s *Solver) bool {
 	p.grown, p.spare = p.spare[:0], todo
 	if over >= 0 {
 		p.full = true
-		return s.Conflict(p.cover(s, over+p.low, -1, p.capacity, p.out[:0]))
+		return s.Conflict(p.cover(s, over+p.low, -1, p.capacity, s.scratch[:0]))
 	}
 	if p.full {
 		p.full = false
@@ -185,7 +184,7 @@ func (p *cumulative) blocked(i, c int32) bool {
 	if p.use[c]+t.Amount <= p.capacity || c >= p.from[i] && c < p.to[i] {
 		return false
 	}
-	return t.Group == 0 || p.grouped[[2]int32{t.Group, c}] == 0
+	return t.Group == 0 || p.grouped[[2]int32{t.Group, c}]&1 == 0
 }
 
 // push moves task i off the cells where it has no room.
@@ -249,62 +248,88 @@ func (p *cumulative) Explain(s *Solver, _ Lit, a, at int32, out []Lit) []Lit {
 	return p.cover(s, at, i, p.capacity-t.Amount, out)
 }
 
-// cover appends why more than most is surely in use at a moment, without task
-// but and its group. As few tasks as may be, old bounds first.
+// part is what one task, or two that count as one, adds to a cover.
+type part struct {
+	tasks  [2]int32 // the second is -1 for none
+	amount int32
+	newest int32 // the youngest entry of the trail that it rests on
+}
+
+// cover appends why more than most is surely in use at a moment, by others than
+// task but: as few tasks as may be, those of old bounds first.
 func (p *cumulative) cover(s *Solver, at, but, most int32, out []Lit) []Lit {
+	list := p.parts[:0]
 	var sum int32
-	first := len(out)
-	var chosen [64]int32
-	list := chosen[:0]
 	for i := range p.tasks {
 		t := &p.tasks[i]
 		if int32(i) == but || s.upper(t.From) > at || s.lower(t.To) <= at || !s.Holds(t.Present) {
 			continue
 		}
 		if t.Group > 0 {
-			if but >= 0 && p.tasks[but].Group == t.Group || p.has(list, t.Group) {
-				continue
-			}
+			list = p.join(s, list, int32(i), at, but >= 0 && p.tasks[but].Group == t.Group)
+			continue
 		}
-		list = append(list, int32(i))
-		sum += t.Amount
+		list = append(list, part{[2]int32{int32(i), -1}, t.Amount, p.newest(s, t, at)})
 	}
-	// Leave out what is not needed, the newest bounds first.
-	for spare := sum - most - 1; spare > 0; {
-		drop, newest := -1, int32(-2)
-		for k, i := range list {
-			if t := &p.tasks[i]; t.Amount <= spare {
-				if e := p.newest(s, t, at); e > newest {
-					drop, newest = k, e
-				}
+	keep := list[:0]
+	for _, q := range list {
+		if q.amount > 0 {
+			keep = append(keep, q)
+			sum += q.amount
+		}
+	}
+	list = keep
+	for spare := sum - most - 1; spare > 0; { // leave out what is not needed, the newest first
+		drop := -1
+		for k, q := range list {
+			if q.amount <= spare && q.newest >= 0 && (drop < 0 || q.newest > list[drop].newest) {
+				drop = k
 			}
 		}
-		if drop < 0 || newest < 0 {
+		if drop < 0 {
 			break
 		}
-		spare -= p.tasks[list[drop]].Amount
+		spare -= list[drop].amount
 		list = append(list[:drop], list[drop+1:]...)
 	}
-	for _, i := range list {
-		t := &p.tasks[i]
-		out = append(out, t.From.AtMost(at), t.To.AtLeast(at+1))
-		if t.Present.V >= 0 {
-			out = append(out, t.Present)
+	for _, q := range list {
+		for _, i := range q.tasks {
+			if i < 0 {
+				continue
+			}
+			t := &p.tasks[i]
+			out = append(out, t.From.AtMost(at), t.To.AtLeast(at+1))
+			if t.Present.V >= 0 {
+				out = append(out, t.Present)
+			}
 		}
 	}
-	if first == 0 {
-		p.out = out
-	}
+	p.parts = list[:0]
 	return out
 }
 
-func (p *cumulative) has(list []int32, group int32) bool {
-	for _, i := range list {
-		if p.tasks[i].Group == group {
-			return true
+// join adds a task of a group to the parts: the first of a group counts alone,
+// the next two as one; where the first place is taken, by mine, two by two.
+func (p *cumulative) join(s *Solver, list []part, i, at int32, mine bool) []part {
+	t := &p.tasks[i]
+	e := p.newest(s, t, at)
+	first := true
+	for k := range list {
+		q := &list[k]
+		if p.tasks[q.tasks[0]].Group != t.Group {
+			continue
+		}
+		first = false
+		if q.amount == 0 {
+			q.tasks[1], q.amount, q.newest = i, t.Amount, max(q.newest, e)
+			return list
 		}
 	}
-	return false
+	q := part{[2]int32{i, -1}, t.Amount, e}
+	if !first || mine {
+		q.amount = 0 // counts once the second is there
+	}
+	return append(list, q)
 }
 
 // newest returns the youngest entry of the trail that task t being at a moment
