@@ -9,18 +9,29 @@ type model struct {
 	zero       lcg.View // the origin
 	start, end []lcg.View
 	choice     [][]lcg.Lit // of each use: the literal that an option is taken; nil where there is one
-	levels     []lcg.View  // what is to be made small, the most important first
+	stay       stayModel
+	givenUp    []bool     // lags that facts have broken
+	levels     []lcg.View // what is to be made small, the most important first
+	kind       []int      // what each level is: a level of soft lags, or one of the constants below
+	usesOf     [][]int    // uses with options, by activity
 }
 
-func newModel(p *Problem) *model {
-	m := &model{p: p, s: &lcg.Solver{}}
+// Levels beside those of the soft lags.
+const (
+	levelBroken   = -1
+	levelSettings = 1 << 20
+)
+
+// newModel returns a model in which the lags given up by facts count as broken.
+func newModel(p *Problem, givenUp []bool) *model {
+	m := &model{p: p, s: &lcg.Solver{}, givenUp: givenUp}
 	m.zero = lcg.View{V: m.s.NewVar(0, 0)}
 	m.activities()
 	m.lags()
 	m.resources()
 	m.apart()
 	m.objectives()
-	m.s.Branch = m.earliest
+	m.s.Branch = m.branch()
 	return m
 }
 
@@ -36,17 +47,17 @@ func (m *model) point(q Point) lcg.View {
 
 func (m *model) activities() {
 	for _, a := range m.p.Acts {
-		lo, hi := a.Earliest, m.p.Horizon
+		lo, hi := max(0, a.Earliest), m.p.Horizon
 		if a.Fixed {
 			lo, hi = a.Start, a.Start
 		}
-		s := lcg.View{V: m.s.NewVar(lo, hi)}
+		s := lcg.View{V: m.s.NewVar(lo, max(lo, hi))}
 		e := lcg.View{V: s.V, Plus: a.Min}
 		switch {
 		case a.FixedEnd:
 			e = lcg.View{V: m.zero.V, Plus: a.End}
 		case a.Min != a.Max:
-			e = lcg.View{V: m.s.NewVar(lo+a.Min, m.p.Horizon)}
+			e = lcg.View{V: m.s.NewVar(lo+a.Min, max(lo+a.Min, m.p.Horizon))}
 			m.s.Arc(s, e, a.Min, lcg.True)
 			if a.Max < Unbounded {
 				m.s.Arc(e, s, -a.Max, lcg.True)
@@ -59,87 +70,148 @@ func (m *model) activities() {
 }
 
 func (m *model) lags() {
-	for _, l := range m.p.Lags {
-		if !l.Soft {
+	for k, l := range m.p.Lags {
+		if !l.Soft && !m.off(k) {
 			m.s.Arc(m.point(l.From), m.point(l.To), l.Min, lcg.True)
 		}
 	}
 }
 
+func (m *model) off(k int) bool { return m.givenUp != nil && m.givenUp[k] }
+
 // resources adds one cumulative for each resource: the uses, their options as
-// optional tasks, and where the calendar gives less, tasks that nobody chose.
+// optional tasks, and where the calendar gives less or facts have taken some,
+// tasks that nobody chose.
 func (m *model) resources() {
-	m.choice = make([][]lcg.Lit, len(m.p.Uses))
-	tasks := make([][]lcg.Task, len(m.p.Resources))
-	for k, u := range m.p.Uses {
+	p := m.p
+	m.choice, m.usesOf = make([][]lcg.Lit, len(p.Uses)), make([][]int, len(p.Acts))
+	tasks := make([][]lcg.Task, len(p.Resources))
+	// What a milestone takes it takes of what there is: never too much for a
+	// calendar or for facts.
+	mild := make([][]lcg.Task, len(p.Resources))
+	facts := make([][]lcg.Task, len(p.Resources))
+	for k, u := range p.Uses {
 		from, to := m.point(u.From), m.point(u.To)
 		from.Plus += u.FromPlus
 		to.Plus += u.ToPlus
-		var any []lcg.Lit
-		for _, o := range u.Options {
+		fact := m.isFact(u.From) && len(u.Options) == 1
+		if len(u.Options) > 1 {
+			m.choice[k] = m.oneOf(len(u.Options), lcg.True)
+			if a := u.From.Act; a >= 0 {
+				m.usesOf[a] = append(m.usesOf[a], k)
+			}
+		}
+		for i, o := range u.Options {
 			present := lcg.True
-			if len(u.Options) > 1 {
-				present = m.s.NewBool()
-				for _, other := range any {
-					m.s.Clause(other.Not(), present.Not())
-				}
-				any = append(any, present)
+			if m.choice[k] != nil {
+				present = m.choice[k][i]
 			}
 			for _, d := range o {
-				until := to
+				t := lcg.Task{From: from, To: to, Amount: d.Amount, Present: present, Group: u.Pair, Least: m.least(u, d)}
 				if d.Plus > 0 {
-					until = from
-					until.Plus += d.Plus
+					t.To = from
+					t.To.Plus += d.Plus
 				}
-				t := lcg.Task{From: from, To: until, Amount: d.Amount, Present: present, Group: u.Pair}
-				t.Least = m.least(u, d)
-				tasks[d.Resource] = append(tasks[d.Resource], t)
+				if t.Least != 1 || u.From != u.To {
+					t.Group = 0
+				}
+				switch {
+				case fact:
+					sure := t
+					sure.To = lcg.View{V: m.zero.V, Plus: m.s.Lower(t.To.V) + t.To.Plus}
+					facts[d.Resource] = append(facts[d.Resource], sure)
+					if m.s.Lower(t.To.V) < m.s.Upper(t.To.V) {
+						t.From, t.Least = sure.To, 0
+						tasks[d.Resource] = append(tasks[d.Resource], t)
+					}
+				case u.From.Act >= 0 && p.Acts[u.From.Act].Due:
+					mild[d.Resource] = append(mild[d.Resource], t)
+				default:
+					tasks[d.Resource] = append(tasks[d.Resource], t)
+				}
 			}
 		}
-		if len(any) > 0 {
-			m.choice[k] = any
-			m.s.Clause(any...)
-		}
 	}
-	for r, res := range m.p.Resources {
+	m.stays(tasks)
+	for r, res := range p.Resources {
 		most := int32(0)
 		for _, c := range res.Calendar {
 			most = max(most, c.Amount)
 		}
-		for k, c := range res.Calendar {
-			to := m.p.Horizon
-			if k+1 < len(res.Calendar) {
-				to = min(to, res.Calendar[k+1].From)
-			}
-			if c.Amount < most && c.From < to {
-				tasks[r] = append(tasks[r], lcg.Task{
-					From: lcg.View{V: m.zero.V, Plus: c.From}, To: lcg.View{V: m.zero.V, Plus: to},
-					Least: to - c.From, Amount: most - c.Amount, Present: lcg.True,
-				})
-			}
+		if len(tasks[r]) == 0 {
+			continue
 		}
-		if len(tasks[r]) > 0 {
-			m.s.Cumulative(most, tasks[r])
+		taken := m.taken(res, most, facts[r])
+		if len(mild[r]) > 0 {
+			m.s.Cumulative(most, append(mild[r], tasks[r]...))
+		}
+		m.s.Cumulative(most, append(taken, tasks[r]...))
+	}
+}
+
+func (m *model) isFact(q Point) bool {
+	return q.Act >= 0 && m.p.Acts[q.Act].Fixed && (!q.End || m.p.Acts[q.Act].FixedEnd)
+}
+
+// taken returns what the calendar and the facts leave nobody, as fixed tasks.
+// Facts that take more than there is take what there is.
+func (m *model) taken(res Resource, most int32, facts []lcg.Task) []lcg.Task {
+	high := m.p.Horizon
+	for _, t := range facts {
+		high = max(high, t.To.Plus+m.s.Lower(t.To.V))
+	}
+	gone := make([]int32, high+1)
+	for _, t := range facts {
+		for c := max(0, t.From.Plus+m.s.Lower(t.From.V)); c < t.To.Plus+m.s.Lower(t.To.V); c++ {
+			gone[c] += t.Amount
 		}
 	}
+	k := -1
+	for c := range gone {
+		for k+1 < len(res.Calendar) && res.Calendar[k+1].From <= Tick(c) {
+			k++
+		}
+		there := int32(0)
+		if k >= 0 {
+			there = res.Calendar[k].Amount
+		}
+		gone[c] = min(gone[c], there) + most - there
+	}
+	var out []lcg.Task
+	for c := 0; c < len(gone); {
+		end := c + 1
+		for end < len(gone) && gone[end] == gone[c] {
+			end++
+		}
+		if gone[c] > 0 {
+			out = append(out, lcg.Task{
+				From: lcg.View{V: m.zero.V, Plus: Tick(c)}, To: lcg.View{V: m.zero.V, Plus: Tick(end)},
+				Least: Tick(end - c), Amount: gone[c], Present: lcg.True,
+			})
+		}
+		c = end
+	}
+	return out
+}
+
+// shortest returns the least length of activity i.
+func (m *model) shortest(i int) Tick {
+	if a := &m.p.Acts[i]; a.FixedEnd {
+		return a.End - a.Start
+	}
+	return m.p.Acts[i].Min
 }
 
 // least returns how long a demand surely lasts.
 func (m *model) least(u Use, d Demand) Tick {
-	if d.Plus > 0 {
+	plus := u.ToPlus - u.FromPlus
+	switch {
+	case d.Plus > 0:
 		return d.Plus
-	}
-	if u.From.Act == u.To.Act {
-		if u.From.End == u.To.End {
-			return u.ToPlus - u.FromPlus
-		}
-		if !u.From.End && u.From.Act >= 0 {
-			a := &m.p.Acts[u.From.Act]
-			if a.FixedEnd {
-				return a.End - a.Start + u.ToPlus - u.FromPlus
-			}
-			return a.Min + u.ToPlus - u.FromPlus
-		}
+	case u.From == u.To:
+		return plus
+	case u.From.Act == u.To.Act && u.From.Act >= 0 && !u.From.End:
+		return max(0, m.shortest(u.From.Act)+plus)
 	}
 	return 0
 }
@@ -187,7 +259,8 @@ func (m *model) greatestLags() bool {
 	return false
 }
 
-// objectives makes a number of each level of soft lags.
+// objectives makes a number of each level: what is broken of the lags given up,
+// the levels of the soft lags, the settings.
 func (m *model) objectives() {
 	top := -1
 	for _, l := range m.p.Lags {
@@ -195,24 +268,52 @@ func (m *model) objectives() {
 			top = max(top, l.Level)
 		}
 	}
-	for level := 0; level <= top; level++ {
+	for _, a := range m.p.Acts {
+		if a.Before > 0 {
+			top = max(top, a.AvoidLevel)
+		}
+	}
+	for level := levelBroken; level <= top; level++ {
 		var terms []lcg.Term
 		most := int64(0)
-		for _, l := range m.p.Lags {
-			if l.Soft && l.Level == level {
+		for k, l := range m.p.Lags {
+			if l.Soft && l.Level == level || level == levelBroken && m.off(k) && l.Relaxable && !(m.isFact(l.From) && m.isFact(l.To)) {
 				v := m.short(l)
-				terms = append(terms, lcg.Term{Factor: int32(l.Weight), V: v.V})
-				most -= l.Weight * int64(v.Plus)
+				terms = append(terms, lcg.Term{Factor: int32(max(1, l.Weight)), V: v.V})
+				most -= max(1, l.Weight) * int64(v.Plus)
 			}
 		}
-		if len(terms) == 1 && terms[0].Factor == 1 {
-			m.levels = append(m.levels, lcg.View{V: terms[0].V, Plus: int32(-most)})
-			continue
+		for i, a := range m.p.Acts {
+			if a.Before > 0 && a.AvoidLevel == level && !a.Fixed && a.Min > 0 {
+				late := m.s.NewBool()
+				m.s.Arc(m.start[i], m.zero, 1-a.Before, late.Not())
+				terms = append(terms, lcg.Term{Factor: a.Min, V: late.V})
+			}
 		}
-		sum := m.s.NewVar(0, 1<<29)
-		m.s.Linear(append(terms, lcg.Term{Factor: 1, V: sum.Neg()}), most, lcg.True)
-		m.levels = append(m.levels, lcg.View{V: sum})
+		m.level(level, terms, most)
 	}
+	var terms []lcg.Term
+	for k := range m.p.Stays {
+		if f := m.stay.fresh[k]; f.V > 0 && f != (lcg.Lit{}) {
+			terms = append(terms, lcg.Term{Factor: 1, V: f.V})
+		}
+	}
+	m.level(levelSettings, terms, 0)
+}
+
+// level adds Σ terms − most as a level to be made small.
+func (m *model) level(kind int, terms []lcg.Term, most int64) {
+	if len(terms) == 0 {
+		return
+	}
+	m.kind = append(m.kind, kind)
+	if len(terms) == 1 && terms[0].Factor == 1 {
+		m.levels = append(m.levels, lcg.View{V: terms[0].V, Plus: int32(-most)})
+		return
+	}
+	sum := m.s.NewVar(0, 1<<29)
+	m.s.Linear(append(terms, lcg.Term{Factor: 1, V: sum.Neg()}), most, lcg.True)
+	m.levels = append(m.levels, lcg.View{V: sum})
 }
 
 // short returns by how much a soft lag is missed, at least 0.
@@ -241,19 +342,4 @@ func (m *model) positive(w lcg.View) lcg.View {
 	v := lcg.View{V: m.s.NewVar(0, max(0, m.s.Upper(w.V)+w.Plus))}
 	m.s.Arc(w, v, 0, lcg.True)
 	return v
-}
-
-// earliest decides what is open on the activity that can begin first.
-func (m *model) earliest(s *lcg.Solver) (lcg.Lit, bool) {
-	best, at, room := -1, Tick(0), Tick(0)
-	for i, w := range m.start {
-		lo, hi := s.Lower(w.V), s.Upper(w.V)
-		if lo < hi && (best < 0 || lo < at || lo == at && hi-lo < room) {
-			best, at, room = i, lo, hi-lo
-		}
-	}
-	if best < 0 {
-		return lcg.Lit{}, false
-	}
-	return lcg.AtMost(m.start[best].V, at), true
 }

@@ -13,7 +13,10 @@ type OptimiseOptions struct {
 	// Hint, if any, is an end of each activity from an earlier answer.
 	Hint []Tick
 	// Found is called with each better answer, the first included.
-	Found func(*Result)
+	Found   func(*Result)
+	problem *Problem
+	Tries   int
+	Seed    uint64
 }
 
 // Optimise finds the best answer, level by level, and proves it, or proves that
@@ -22,9 +25,17 @@ func Optimise(ctx context.Context, p *Problem, o OptimiseOptions) *Result {
 	if !sane(p) {
 		return &Result{Status: Infeasible}
 	}
-	m := newModel(p)
-	opt := &optimiser{m: m, ctx: ctx, left: o.Conflicts, o: o}
-	return opt.run()
+	o.problem = p
+	opt := &optimiser{ctx: ctx, left: o.Conflicts, o: o}
+	if start := forward(p); start != nil {
+		opt.m = newModel(p, nil)
+		return opt.project(start)
+	}
+	if len(p.States) == 0 {
+		opt.m = newModel(p, nil)
+		return opt.project(nil)
+	}
+	return opt.meal()
 }
 
 // sane reports whether no activity asks for more than there is.
@@ -50,14 +61,18 @@ func sane(p *Problem) bool {
 }
 
 type optimiser struct {
-	m    *model
-	ctx  context.Context
-	o    OptimiseOptions
-	left int64
-	best *Result
+	m     *model
+	ctx   context.Context
+	o     OptimiseOptions
+	left  int64
+	value []Tick // of each level in the best answer of the model
+	sat   func() // called on each answer of the model
+	best  *Result
 }
 
 func (o *optimiser) stop() bool { return o.ctx.Err() != nil }
+
+func (o *optimiser) spent() bool { return o.stop() || o.o.Conflicts > 0 && o.left <= 0 }
 
 // probe solves under assumptions for at most so many conflicts.
 func (o *optimiser) probe(assume []lcg.Lit, conflicts int64) lcg.Status {
@@ -73,46 +88,57 @@ func (o *optimiser) probe(assume []lcg.Lit, conflicts int64) lcg.Status {
 	st, _ := o.m.s.Solve(assume, conflicts, o.stop)
 	o.left -= o.m.s.Stats.Conflicts - before
 	if st == lcg.Sat {
-		o.keep()
+		o.value = o.value[:0]
+		for _, w := range o.m.levels {
+			o.value = append(o.value, o.m.s.Value(w.V)+w.Plus)
+		}
+		o.sat()
 	}
 	return st
 }
 
-// keep reads the solution off.
-func (o *optimiser) keep() {
-	m := o.m
-	r := &Result{Status: Feasible, Choice: make([]int, len(m.p.Uses))}
+// read returns the answer of the model.
+func (m *model) read() times {
+	t := times{choice: make([]int, len(m.p.Uses)), stateOf: make([]int, len(m.p.Stays))}
 	value := func(w lcg.View) Tick { return m.s.Value(w.V) + w.Plus }
 	for i := range m.start {
-		r.Start, r.End = append(r.Start, value(m.start[i])), append(r.End, value(m.end[i]))
+		t.start, t.end = append(t.start, value(m.start[i])), append(t.end, value(m.end[i]))
 	}
 	for k, opts := range m.choice {
-		for i, l := range opts {
-			if m.s.Value(l.V) >= l.B {
-				r.Choice[k] = i
-			}
-		}
+		t.choice[k] = m.chosen(opts)
 	}
-	for _, w := range m.levels {
-		r.Values = append(r.Values, int64(value(w)))
+	for k, s := range m.p.Stays {
+		t.stateOf[k] = s.States[m.chosen(m.stay.in[k])]
 	}
-	o.best = r
-	if o.o.Found != nil {
-		o.o.Found(r)
-	}
+	return t
 }
 
-func (o *optimiser) run() *Result {
+func (m *model) chosen(lits []lcg.Lit) int {
+	for i, l := range lits {
+		if l.V >= 0 && m.s.Value(l.V) >= l.B {
+			return i
+		}
+	}
+	return 0
+}
+
+// project solves for soft lags alone.
+func (o *optimiser) project(start []Tick) *Result {
 	m := o.m
-	status := Optimal
-	var bounds []int64
-	var assume []lcg.Lit
+	o.sat = func() {
+		t := m.read()
+		r := &Result{Status: Feasible, Start: t.start, End: t.end, Choice: t.choice, StateOf: t.stateOf}
+		o.found(r)
+	}
 	first := lcg.Sat
-	if start := forward(m.p); start != nil {
+	if start != nil {
+		r := &Result{Status: Feasible, Choice: make([]int, len(m.p.Uses)), Start: start}
 		for i, t := range start {
 			m.s.Prefer(m.start[i].V, t-m.start[i].Plus)
+			r.End = append(r.End, t+m.p.Acts[i].Min)
 		}
-		o.keepStart(start)
+		o.value = m.valuesOf(r)
+		o.found(r)
 	} else {
 		first = o.probe(nil, 0)
 	}
@@ -122,35 +148,42 @@ func (o *optimiser) run() *Result {
 	case lcg.Limit:
 		return o.done(&Result{Status: Unknown})
 	}
+	var assume []lcg.Lit
+	status := Optimal
+	var bounds []int64
 	for k, w := range m.levels {
-		bound, proven := o.minimise(assume, w, k)
-		bounds = append(bounds, bound)
+		bound, proven := o.minimise(assume, k)
+		bounds = append(bounds, int64(bound))
 		if !proven {
 			status = Feasible
 			break
 		}
-		assume = append(assume, w.AtMost(Tick(o.best.Values[k])))
+		assume = append(assume, w.AtMost(o.value[k]))
 	}
 	o.best.Bounds = bounds
 	o.best.Status = status
 	return o.done(o.best)
 }
 
-// keepStart takes over a timetable that came from elsewhere.
-func (o *optimiser) keepStart(start []Tick) {
-	m := o.m
-	r := &Result{Status: Feasible, Choice: make([]int, len(m.p.Uses)), Start: start}
-	for i, t := range start {
-		r.End = append(r.End, t+m.p.Acts[i].Min)
-	}
-	for level := range m.levels {
+// valuesOf recounts the levels of soft lags of a timetable.
+func (m *model) valuesOf(r *Result) []Tick {
+	var out []Tick
+	for _, level := range m.kind {
 		var sum int64
 		for _, l := range m.p.Lags {
 			if l.Soft && l.Level == level {
 				sum += l.Weight * int64(max(0, l.Min-(when(r, l.To)-when(r, l.From))))
 			}
 		}
-		r.Values = append(r.Values, sum)
+		out = append(out, Tick(sum))
+	}
+	return out
+}
+
+func (o *optimiser) found(r *Result) {
+	r.Values = r.Values[:0]
+	for _, v := range o.value {
+		r.Values = append(r.Values, int64(v))
 	}
 	o.best = r
 	if o.o.Found != nil {
@@ -166,27 +199,27 @@ func (o *optimiser) done(r *Result) *Result {
 // probing is the number of conflicts of a first, cheap attempt.
 const probing = 100
 
-// minimise makes w as small as it may be. It probes values between the bound
-// and the best with few conflicts each: an easy refusal halves the gap as much
-// as an easy answer does.
-func (o *optimiser) minimise(assume []lcg.Lit, w lcg.View, k int) (bound int64, proven bool) {
-	m := o.m
-	low := m.s.Lower(w.V) + w.Plus
+// minimise makes level k as small as it may be, from the present value down. It
+// probes values between the bound and the best with few conflicts each: an easy
+// refusal halves the gap as much as an easy answer does.
+func (o *optimiser) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
+	w := o.m.levels[k]
+	low := o.m.s.Lower(w.V) + w.Plus
 	budget := int64(probing)
-	for low < Tick(o.best.Values[k]) {
+	for low < o.value[k] {
 		from := low
-		for try := low + (Tick(o.best.Values[k])-1-low)/2; ; {
+		for try := low + (o.value[k]-1-low)/2; ; {
 			switch o.probe(append(assume[:len(assume):len(assume)], w.AtMost(try)), budget) {
 			case lcg.Unsat:
 				low = try + 1
 			case lcg.Sat:
 			case lcg.Limit:
-				if o.stop() || o.o.Conflicts > 0 && o.left <= 0 {
-					return int64(low), false
+				if o.spent() {
+					return low, false
 				}
 				from = try + 1
 			}
-			high := Tick(o.best.Values[k]) - 1
+			high := o.value[k] - 1
 			from = max(from, low)
 			if from > high {
 				break
@@ -195,5 +228,5 @@ func (o *optimiser) minimise(assume []lcg.Lit, w lcg.View, k int) (bound int64, 
 		}
 		budget *= 2
 	}
-	return int64(low), true
+	return low, true
 }

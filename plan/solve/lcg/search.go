@@ -117,6 +117,9 @@ func (s *Solver) Value(v Var) int32 {
 	return s.phase[v/2]
 }
 
+// Known reports whether Value means something.
+func (s *Solver) Known() bool { return s.hasBest }
+
 // Prefer tells a value to try first: part of a solution found otherwise.
 func (s *Solver) Prefer(v Var, value int32) {
 	s.hasBest = true
