@@ -102,16 +102,17 @@ type load struct {
 // dishesOf draws the dishes; the last one ends where the steps are used up.
 func dishesOf(r *rand.Rand, steps int, size sizes) (dishes [][]made, l load) {
 	l.chain = make([]int, size.courses)
+	first, middle, last := &deck{all: starters}, &deck{all: mains}, &deck{all: sweets}
 	for d := range size.dishes {
 		c := courseOf(d, size)
-		kinds := mains
+		from := middle
 		switch {
 		case c == 0 && size.courses > 1:
-			kinds = starters
+			from = first
 		case c == size.courses-1 && c > 0:
-			kinds = sweets
+			from = last
 		}
-		dish := kinds[r.IntN(len(kinds))](r)
+		dish := from.deal(r)(r)
 		dish = dish[:min(len(dish), steps-d*stepsADish)]
 		chain := 0
 		for _, s := range dish {

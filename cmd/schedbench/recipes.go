@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 )
 
 // stepsADish is how many steps every recipe has.
@@ -21,12 +22,28 @@ type made struct {
 // kinds of step in the usual order, six each.
 type recipe func(r *rand.Rand) []made
 
-// What each kind of course is made of.
+// What each kind of course is made of. Recipes are dealt from these decks, none
+// again before the deck is through: a cook does not plan three roasts for one oven.
 var (
 	starters = []recipe{soup, bread, salad}
-	mains    = []recipe{roast, gratin, vegetables, braise}
+	mains    = []recipe{roast, gratin, vegetables, vegetables, braise}
 	sweets   = []recipe{cream, tart, cake}
 )
+
+// deck deals recipes in a random order, over and over.
+type deck struct {
+	all, left []recipe
+}
+
+func (d *deck) deal(r *rand.Rand) recipe {
+	if len(d.left) == 0 {
+		d.left = slices.Clone(d.all)
+		r.Shuffle(len(d.left), func(i, j int) { d.left[i], d.left[j] = d.left[j], d.left[i] })
+	}
+	next := d.left[0]
+	d.left = d.left[1:]
+	return next
+}
 
 // between draws a number of minutes.
 func between(r *rand.Rand, least, most int) int { return least + r.IntN(most-least+1) }
@@ -121,7 +138,7 @@ func roast(r *rand.Rand) []made {
 	return []made{
 		hands(r, "season", 8, 15, "keeps: 1d in fridge"),
 		bake(r, "roast", 50, 110, 150, 175, `remind: "every 40m: baste", keeps: 10m`),
-		wait(r, "rest", 10, 20, "35m", "at_once: true"),
+		wait(r, "rest", 10, 20, "45m", "at_once: true"),
 		burner(r, "sauce", 12, 20, false, "after: none, keeps: 20m (45m at most)"),
 		hands(r, "carve", 6, 10, "after: [rest, sauce], uses: [carving board], keeps: 10m (20m at most)"),
 		hands(r, "plate", 3, 6, "keeps: 5m (20m at most)"),
@@ -145,7 +162,7 @@ func gratin(r *rand.Rand) []made {
 		burner(r, "boil", 12, 18, false, "keeps: 30m"),
 		hands(r, "layer", 8, 12, "keeps: 4h in fridge"),
 		bake(r, "bake", 25, 40, 180, 205, "keeps: 10m (30m at most)"),
-		wait(r, "stand", 5, 10, "25m", "at_once: true"),
+		wait(r, "stand", 5, 10, "30m", "at_once: true"),
 		hands(r, "garnish", 2, 4, "keeps: 5m (20m at most)"),
 	}
 }
