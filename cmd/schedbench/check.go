@@ -6,6 +6,19 @@ import (
 	"slices"
 )
 
+// checkAnswer checks the schedule of an answer and those found on the way.
+func checkAnswer(p *project, a *answer) error {
+	for _, f := range a.found {
+		if err := check(p, f.start, f.makespan); err != nil {
+			return err
+		}
+	}
+	if a.start == nil {
+		return nil
+	}
+	return check(p, a.start, a.makespan)
+}
+
 // check returns nil where the starts are a schedule of the project with that
 // makespan, and otherwise the first rule that is broken. It knows the instance
 // and nothing of the engine: lags one by one, capacities by a sweep over starts

@@ -8,7 +8,7 @@
 // compares the answers with a best.csv beside them. The second makes kitchens
 // and times the planner on them.
 //
-//	.sm, .sch ─ sm.go, sch.go ─▶ project ─ solve.go ─▶ answer ─ check.go, compare.go ─▶ row, summary
+//	.sm, .sch ─ sm.go, sch.go ─▶ project ─ solve.go ─▶ answer ─ check.go, known.go ─▶ row, summary
 //	seed ─ kitchen.go ─▶ plan file ─▶ plan.Plan ─ cook.go ─▶ row, summary
 //
 // It reads the clock; the engine does not. What it prints of an answer is what

@@ -24,7 +24,8 @@ type row struct {
 	MsBest    *float64 `json:"ms_best"`  // the last better one
 	MsTotal   float64  `json:"ms_total"`
 	Conflicts int64    `json:"conflicts"`
-	// Checked: the schedule keeps every rule of the instance; null without one.
+	// Checked: the schedule, and each found on the way, keeps every rule of the
+	// instance; null without one.
 	Checked *bool `json:"checked"`
 }
 
@@ -138,10 +139,7 @@ func folder(path string, limit time.Duration, asJSON bool, now func() time.Time,
 			continue
 		}
 		a := answerOf(p, limit, now)
-		checked := error(nil)
-		if a.start != nil {
-			checked = check(p, a.start, a.makespan)
-		}
+		checked := checkAnswer(p, &a)
 		if checked != nil {
 			wrong = append(wrong, fmt.Errorf("%s: not a schedule: %w", file, checked))
 		}

@@ -27,6 +27,8 @@ const (
 	earliest  = 6 * 60  // no cook comes before
 	overhead  = 1.25    // touches, minding and waiting for each other, of the work
 	ovenShare = 1.5     // bakes that are in an oven together, on average
+
+	mostCourses = 6 // more would keep the guests up all night
 )
 
 // sizes of a kitchen grow with the dinner. Ten dishes have two cooks, an oven of
@@ -40,7 +42,7 @@ func sizesOf(steps int) sizes {
 		dishes:  dishes,
 		cooks:   max(2, (dishes+5)/11),
 		ovens:   max(1, (dishes+5)/15),
-		courses: min(dishes, 3+dishes/20),
+		courses: min(dishes, 3+dishes/20, mostCourses),
 	}
 	s.burners = 2 + 2*s.ovens
 	return s

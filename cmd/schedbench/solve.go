@@ -34,6 +34,7 @@ type answer struct {
 // found is one answer on the way, each better than the one before.
 type found struct {
 	after    time.Duration
+	start    []int
 	makespan int
 }
 
@@ -76,7 +77,7 @@ func answerOf(p *project, limit time.Duration, now func() time.Time) answer {
 	defer cancel()
 	var a answer
 	note := func(r *solve.Result) {
-		a.found = append(a.found, found{now().Sub(begun), int(r.Values[0])})
+		a.found = append(a.found, found{now().Sub(begun), starts(r), int(r.Values[0])})
 	}
 	r := solve.Optimise(ctx, problemOf(p), solve.OptimiseOptions{Found: note})
 	a.total = now().Sub(begun)
@@ -105,11 +106,17 @@ func (a *answer) read(r *solve.Result) {
 		return
 	}
 	a.makespan = int(r.Values[0])
-	a.start = make([]int, len(r.Start))
-	for j, s := range r.Start {
-		a.start[j] = int(s)
-	}
+	a.start = starts(r)
 	if n := len(a.found); n == 0 || a.found[n-1].makespan > a.makespan {
-		a.found = append(a.found, found{a.total, a.makespan}) // told only at the end
+		a.found = append(a.found, found{a.total, a.start, a.makespan}) // told only at the end
 	}
+}
+
+// starts returns the start of each job.
+func starts(r *solve.Result) []int {
+	out := make([]int, len(r.Start))
+	for j, s := range r.Start {
+		out[j] = int(s)
+	}
+	return out
 }

@@ -75,7 +75,7 @@ func (s *summary) gap(at string, f found, k known) {
 func (s *summary) print(w io.Writer, path string, withKnown bool) error {
 	text := fmt.Sprintf("%s: proved %d of %d", path, s.proved, s.total)
 	if s.proved > 0 {
-		text += fmt.Sprintf("; proof ms median %.1f, p95 %.1f, max %.1f", percentile(s.proofs, 50), percentile(s.proofs, 95), percentile(s.proofs, 100))
+		text += fmt.Sprintf("; proof ms median %.2f, p95 %.2f, max %.2f", percentile(s.proofs, 50), percentile(s.proofs, 95), percentile(s.proofs, 100))
 	}
 	text += "\n"
 	if withKnown {

@@ -102,6 +102,9 @@ func contradictions(a *answer, k known) (out []string) {
 	if a.status == optimal && a.bound != a.makespan {
 		say("called optimal at %d with a bound of %d", a.makespan, a.bound)
 	}
+	if a.status == infeasible && len(a.found) > 0 {
+		say("called infeasible after a schedule of %d", a.found[0].makespan)
+	}
 	switch {
 	case k == known{}:
 	case k.infeasible:
