@@ -18,7 +18,7 @@ var tightness = []struct {
 }{
 	{2.4, 3.0, 60, 30}, // 0: roomy
 	{1.4, 1.8, 45, 20}, // 1: usual
-	{0.7, 1.1, 30, 10}, // 2: nearly or not at all enough
+	{0.8, 1.3, 30, 15}, // 2: nearly or not at all enough
 }
 
 const (
