@@ -9,24 +9,25 @@ import (
 	"example.org/kettledrum/plan/solve"
 )
 
-// How many timetables the search generates.
+// What the search may cost: conflicts until the answer is proven best, and, where
+// everything breaks something, timetables generated in search of the least broken.
 const (
-	triesAtRest = 3000 // before the dinner, when nobody waits
-	triesLive   = 1000 // at an event of the run
+	conflictsAtRest, triesAtRest = 20_000, 3000 // before the dinner, when nobody waits
+	conflictsLive, triesLive     = 2_000, 1000  // at an event of the run
 )
 
 // Make plans a dinner that has not begun. It always answers: what cannot be met
 // is late or broken in the answer, and named.
 func Make(ctx context.Context, p *plan.Plan) *plan.Timetable {
 	j := translate(p, facts{})
-	return j.read(solve.Solve(ctx, j.prob, solve.Options{Tries: triesAtRest, Seed: 1}))
+	return j.read(solve.Solve(ctx, j.prob, solve.Options{Conflicts: conflictsAtRest, Tries: triesAtRest, Seed: 1}))
 }
 
 // Again plans the rest of a dinner under way: what has begun stays as it is,
 // what is done is done. It starts from the order of the timetable in force.
 func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
 	j := translate(s.Plan, factsOf(s, now))
-	opt := solve.Options{Tries: triesLive, Seed: 1}
+	opt := solve.Options{Conflicts: conflictsLive, Tries: triesLive, Seed: 1}
 	if s.Timetable != nil {
 		for i, slot := range s.Timetable.Slots {
 			opt.Hint = append(opt.Hint, j.tick(slot.End))
