@@ -16,15 +16,19 @@ const (
 )
 
 // Make plans a dinner that has not begun. It always answers: what cannot be met
-// is late or broken in the answer, and named.
+// is late or broken in the answer, and named. In which order the file has the
+// dishes makes no difference.
 func Make(ctx context.Context, p *plan.Plan) *plan.Timetable {
-	j := translate(p, facts{})
-	return j.read(solve.Solve(ctx, j.prob, solve.Options{Tries: triesAtRest, Seed: 1}))
+	c := canonicalOf(p)
+	j := translate(c.plan, facts{})
+	return c.timetable(j.read(solve.Solve(ctx, j.prob, solve.Options{Tries: triesAtRest, Seed: 1})))
 }
 
 // Again plans the rest of a dinner under way: what has begun stays as it is,
 // what is done is done. It starts from the order of the timetable in force.
 func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
+	c := canonicalOf(s.Plan)
+	s = c.state(s)
 	j := translate(s.Plan, factsOf(s, now))
 	opt := solve.Options{Tries: triesLive, Seed: 1}
 	if s.Timetable != nil {
@@ -39,5 +43,5 @@ func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
 			opt.Hint = append(opt.Hint, j.tick(s.Timetable.Slots[j.warmOf[a]].End))
 		}
 	}
-	return j.read(solve.Solve(ctx, j.prob, opt))
+	return c.timetable(j.read(solve.Solve(ctx, j.prob, opt)))
 }
