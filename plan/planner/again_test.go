@@ -110,28 +110,6 @@ func TestAgainKeepsThePast(t *testing.T) {
 	})
 }
 
-// Where all goes as planned, planning again makes no course late. (That it finds
-// nothing worse than the timetable in force this engine does not promise: it is
-// for the session to keep that one.)
-func TestAgainAsPlanned(t *testing.T) {
-	t.Parallel()
-	p := harvest(t)
-	tt := Make(context.Background(), p)
-	for _, clock := range []string{"-1d 20:10", "15:30", "18:10", "18:40", "19:10", "20:15"} {
-		t.Run(clock, func(t *testing.T) {
-			t.Parallel()
-			b := plantest.Builder{Plan: *p}
-			now := b.At(clock)
-			again := Again(context.Background(), underWay(t, p, tt, now, -1), now)
-			for c, at := range again.Serves {
-				if !at.Equal(tt.Serves[c]) {
-					t.Errorf("%s is served at %v, was at %v", p.Courses[c].Name, at, tt.Serves[c])
-				}
-			}
-		})
-	}
-}
-
 // A roast that runs long moves what must move and leaves the rest where the cook
 // has seen it. On this dinner it is plain what that is: the roast is out at 19:40
 // in place of 19:20 and rests for a quarter of an hour, so it is carved from 19:55

@@ -18,12 +18,18 @@ type canonical struct {
 	here []int // of each step in the file's order, its index in plan
 }
 
-// canonicalOf sorts the dishes by course, and within one by the ID of their first
-// step, which no other step has.
+// canonicalOf puts the dishes first, then the chores, each by course, and within
+// one by the ID of their first step, which no other step has.
 func canonicalOf(p *plan.Plan) *canonical {
 	dishes := make([]int, len(p.Dishes))
 	for d := range dishes {
 		dishes[d] = d
+	}
+	chore := func(d int) int {
+		if p.Dishes[d].Chore != nil {
+			return 1
+		}
+		return 0
 	}
 	first := func(d int) string {
 		if len(p.Dishes[d].Steps) == 0 {
@@ -32,7 +38,7 @@ func canonicalOf(p *plan.Plan) *canonical {
 		return p.Steps[p.Dishes[d].Steps[0]].ID
 	}
 	slices.SortStableFunc(dishes, func(a, b int) int {
-		return cmp.Or(cmp.Compare(p.Dishes[a].Course, p.Dishes[b].Course), cmp.Compare(first(a), first(b)))
+		return cmp.Or(cmp.Compare(chore(a), chore(b)), cmp.Compare(p.Dishes[a].Course, p.Dishes[b].Course), cmp.Compare(first(a), first(b)))
 	})
 
 	q := *p
