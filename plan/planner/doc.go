@@ -1,7 +1,8 @@
 // Package planner turns a plan, and what is known of its run, into a problem
 // for package solve, and the answer back into a timetable.
 //
-//	Plan, State ─ canonical order ─ translate ─▶ solve.Problem ─ solve ─▶ solve.Result ─ read ─▶ Timetable ─ verify ─▶ breaks, status ─ file's order ─▶ Timetable
+//	Plan, State ─ canonical order ─ translate ─▶ solve.Problem ─ solve ─▶ solve.Result
+//	            ─ read ─▶ Timetable ─ verify ─▶ breaks, status ─ the file's order ─▶ Timetable
 //
 // One tick is a minute; tick 0 is midnight at the start of the cook-day. The
 // timetable's breaks are what the independent verifier finds, never what the
