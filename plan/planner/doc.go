@@ -7,6 +7,10 @@
 // timetable's breaks are what the independent verifier finds, never what the
 // engine claims.
 //
+// Who touches is settled last (touches.go), of those who are free: it is all the
+// same to the engine. So are the reminders of a wait beyond its least length: the
+// engine does not keep a wait short because at its end nobody is there for them.
+//
 // What lies in which objective level:
 //
 //	broken  limits, tolerances, gaps, free windows

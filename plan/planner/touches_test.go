@@ -3,11 +3,14 @@ package planner
 import (
 	"context"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/plantest"
+	"example.org/kettledrum/plan/solve"
+	"pgregory.net/rapid"
 )
 
 // A wait that lasts longer than it must is seen to until its end: Ines mixes at
@@ -98,4 +101,32 @@ func TestWhoTouches(t *testing.T) {
 			t.Errorf("%s: %s, want %s", name, got, c.want)
 		}
 	}
+}
+
+// However long a wait gets, its reminders are those that the verifier looks for,
+// also where nobody is there for them, which is another break.
+func TestRemindersAgreeWithTheVerifier(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawHouse(t)
+		for i := range p.Steps {
+			if s := &p.Steps[i]; s.Length.Elastic {
+				s.Reminds = []plan.Remind{
+					{When: plan.Every, For: time.Duration(rapid.IntRange(300, 5400).Draw(t, "every")) * time.Second},
+					{When: plan.Halfway}, {When: plan.BeforeEnd, For: 10 * time.Minute},
+				}
+			}
+		}
+		state, now := drawRun(t, p)
+		for _, f := range []facts{{}, factsOf(state, now)} {
+			j := translate(p, f)
+			tt := j.read(solve.Solve(context.Background(), j.prob, solve.Options{Tries: 60, Seed: 1}))
+			for _, b := range tt.Breaks {
+				missing := strings.Contains(b.Text, "nobody is there to see to it") || strings.Contains(b.Text, "it is due at")
+				if b.Kind == plan.BreakTouch && (missing || strings.Contains(b.Text, "need not be")) {
+					t.Errorf("%s\n%s", b.Text, dump(p, tt))
+				}
+			}
+		}
+	})
 }
