@@ -22,7 +22,7 @@
 //	changeover                      oven ready at          what lies between two oven temperatures
 //	Window (calendar)               free                   when a cook is there
 //	due date, tardiness             serve, late            when a course is on the table; by how much it misses
-//	slack (total float)             can wait               how late a step may start with every serve unmoved
+//	slack (total float)             may start late         how late a step may start with every serve unmoved
 //	Break                           what is broken         a rule of the plan that a timetable does not keep
 //
 // # Units

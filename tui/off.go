@@ -41,7 +41,7 @@ func offRows(m *Model) string {
 	case m.mode == List:
 		return offList(m)
 	case len(m.rows()) == 0:
-		return "nothing is due and nothing is going: no row to select"
+		return "nothing is due and nothing is going: no row to mark"
 	}
 	return ""
 }

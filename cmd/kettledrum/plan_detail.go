@@ -6,18 +6,17 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"example.org/kettledrum/plan"
-	"example.org/kettledrum/plan/run"
 )
 
-// detail says where step i happens, what it needs, how long it can wait and
+// detail says where step i happens, what it needs, how late it may start and
 // where what it made is kept.
 func (s *sheetText) detail(i int, slot plan.Slot) string {
 	st := &s.p.Steps[i]
 	var parts []string
-	if from := s.comesFrom(i); from != "" {
-		parts = append(parts, "out of the "+from)
-	}
+	parts = append(parts, s.comesFrom(i)...)
 	if st.Oven != nil && slot.Oven >= 0 {
 		parts = append(parts, fmt.Sprintf("%s %s, %s", s.p.Kitchen.Ovens[slot.Oven].Name, s.heat(i), shelves(st.Oven.Space)))
 		if st.Oven.Shut {
@@ -28,13 +27,13 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 		parts = append(parts, burners(slot.Burner, st.Burner.Count))
 	}
 	if st.Vessel != nil {
-		parts = append(parts, "in the "+s.tool(*st.Vessel))
+		parts = append(parts, "in the "+s.tool(*st.Vessel)+s.wash(i, *st.Vessel))
 	}
 	if st.Cold != "" {
 		parts = append(parts, "in the "+cold(st.Cold, st.ColdPlaces))
 	}
 	for _, u := range st.Uses {
-		parts = append(parts, s.tool(u))
+		parts = append(parts, s.tool(u)+s.wash(i, u))
 	}
 	if until := until(st.Until, s.p.Units); until != "" {
 		parts = append(parts, until)
@@ -43,17 +42,28 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 		parts = append(parts, "cannot be left")
 	}
 	if slot.Slack >= time.Minute && !s.beyond(slot) {
-		parts = append(parts, "can wait "+span(slot.Slack))
+		parts = append(parts, "may start "+span(slot.Slack)+" late")
 	}
 	if goes := s.goesTo(i); goes != "" {
 		parts = append(parts, goes)
 	}
-	// A part is not broken over two lines where it can be helped.
+	return joined(parts)
+}
+
+// joined puts the parts of a detail in a row. None is broken over two lines where
+// it can be helped, one of more than a line at its commas only.
+func joined(parts []string) string {
 	for i := range parts {
 		parts[i] = strings.ReplaceAll(parts[i], " ", noBreak)
+		if ansi.StringWidth(parts[i]) > textWidth-detailIndent {
+			parts[i] = strings.ReplaceAll(parts[i], ","+noBreak, ", ")
+		}
 	}
 	return strings.Join(parts, "; ")
 }
+
+// detailIndent is how far details are indented at most: below what a row says.
+const detailIndent = 2 + timeWidth + 2 + whoMost + 2 + 2
 
 // beyond reports whether a step of a day ahead, started as late as the courses
 // allow, would lie after the session that it is in: then that says nothing.
@@ -108,70 +118,6 @@ func dials(t *plan.Timetable, i int) []plan.Celsius {
 	return all
 }
 
-// goesTo says where what step i made is kept until it is taken: "into the
-// fridge, keeps until Sat 19:00". Empty where it stays on the counter, or is
-// taken at once.
-func (s *sheetText) goesTo(i int) string {
-	k, slot := &s.p.Steps[i].Keeps, s.t.Slots[i]
-	taken := s.taken(i)
-	switch {
-	case !taken.After(slot.End):
-		return ""
-	case k.Warm != nil:
-		return fmt.Sprintf("then keep warm in the %s at %s until %s", s.p.Kitchen.Ovens[s.warmIn(i)].Name,
-			s.temps(k.Warm), s.from(taken, slot.Start))
-	case k.Place != "":
-		return fmt.Sprintf("into the %s, keeps until %s", cold(k.Place, k.Places), s.from(slot.End.Add(k.For), slot.Start))
-	}
-	return ""
-}
-
-// comesFrom names the cold places that what step i takes was kept in.
-func (s *sheetText) comesFrom(i int) string {
-	for _, l := range s.p.Steps[i].After {
-		before := &s.p.Steps[l.Step]
-		if s.t.Slots[i].Start.After(s.t.Slots[l.Step].End) && before.Keeps.Place != "" && before.Keeps.Warm == nil {
-			return before.Keeps.Place
-		}
-		if before.Cold != "" && s.p.Steps[i].Cold == "" {
-			return before.Cold
-		}
-	}
-	return ""
-}
-
-// taken returns when the last that takes what step i made begins; of a dish's
-// last step, when its course is on the table.
-func (s *sheetText) taken(i int) time.Time {
-	if len(s.followers[i]) == 0 {
-		if s.p.Dishes[s.p.Steps[i].Dish].Chore != nil {
-			return s.t.Slots[i].End
-		}
-		return s.t.Serves[s.p.CourseOf(i)]
-	}
-	var last time.Time
-	for _, j := range s.followers[i] {
-		if at := s.t.Slots[j].Start; at.After(last) {
-			last = at
-		}
-	}
-	return last
-}
-
-// keptWarm reports whether step i stays in the oven that it baked in.
-func (s *sheetText) keptWarm(i int) bool {
-	return s.p.Steps[i].Keeps.Warm != nil && s.warmIn(i) == s.t.Slots[i].Oven && s.taken(i).After(s.t.Slots[i].End)
-}
-
-// warmIn returns the oven that keeps warm what step i made: the one that the
-// keep names, else the one it baked in, else the first.
-func (s *sheetText) warmIn(i int) int {
-	if in := s.p.Steps[i].Keeps.Warm.In; in >= 0 {
-		return in
-	}
-	return max(0, s.t.Slots[i].Oven)
-}
-
 // temps prints the temperatures that b accepts: "170 °F to 200 °F"; of a single
 // one, as asked.
 func (s *sheetText) temps(b *plan.Bake) string {
@@ -181,9 +127,6 @@ func (s *sheetText) temps(b *plan.Bake) string {
 	return s.p.Units.Temp(b.Lo) + " to " + s.p.Units.Temp(b.Hi)
 }
 
-// from prints an instant as read at another: with the day where that differs.
-func (s *sheetText) from(t, at time.Time) string { return run.DayTime(t, at, s.p.Table.Location()) }
-
 // tool prints what a step uses: "sheet pan", "2 × sheet pan".
 func (s *sheetText) tool(u plan.Use) string {
 	name := s.p.Kitchen.Tools[u.Tool].Name
@@ -191,12 +134,4 @@ func (s *sheetText) tool(u plan.Use) string {
 		return fmt.Sprintf("%d × %s", u.Count, name)
 	}
 	return name
-}
-
-// cold prints a cold place: "fridge", "fridge (2 places)".
-func cold(place string, n int) string {
-	if n > 1 {
-		return fmt.Sprintf("%s (%d places)", place, n)
-	}
-	return place
 }

@@ -19,6 +19,7 @@ type row struct {
 	who    string
 	what   string
 	until  time.Time // zero for a moment
+	itself bool      // goes by itself until then: a touch begins it, if anything
 	detail string
 	work   time.Time // until when somebody works on it; zero for what nobody does
 }
@@ -62,9 +63,9 @@ func (s *sheetText) collect() []row {
 		if slot.Cook >= 0 {
 			r.who, r.work = s.hand(slot.Cook), slot.End
 		} else if c, ok := starter[i]; ok {
-			r.who, r.work = s.hand(c), slot.Start.Add(time.Minute)
+			r.who, r.work, r.itself = s.hand(c), slot.Start.Add(time.Minute), true
 		} else {
-			r.who = nobody
+			r.who, r.itself = nobody, true
 		}
 		rows = append(rows, r)
 	}
@@ -82,7 +83,7 @@ func (s *sheetText) collect() []row {
 		if late := s.t.Lateness(s.p, c); late > 0 {
 			what += fmt.Sprintf(", %d min late", plan.Minutes(late))
 		}
-		rows = append(rows, row{at: at, rank: rankServe, broken: s.isBroken(-1, c), who: onTable, what: what})
+		rows = append(rows, row{at: at, rank: rankServe, broken: s.isBroken(-1, c), who: onTable, what: what, detail: joined(s.untaken(c))})
 	}
 	slices.SortStableFunc(rows, func(a, b row) int {
 		return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.rank, b.rank))
@@ -157,7 +158,13 @@ func (s *sheetText) setting(o plan.OvenSet) string {
 	if o.Off {
 		return name + ": switch off"
 	}
-	return fmt.Sprintf("%s: set to %s, ready %s", name, s.p.Units.Temp(o.To), hour(s.in(o.Ready)))
+	text := fmt.Sprintf("%s: set to %s, ready %s", name, s.p.Units.Temp(o.To), hour(s.in(o.Ready)))
+	if o.For >= 0 {
+		if in := s.stillIn(o); in != "" {
+			text += ", " + in
+		}
+	}
+	return text
 }
 
 // isBroken reports whether some rule of step i or course c is broken.

@@ -26,6 +26,13 @@ const (
 	missing = "?" // somebody is needed, and nobody is free
 )
 
+// Until when: a cook works on it so long, or it goes by itself so long and wants
+// a cook for the moment in which it is begun.
+const (
+	workTo = "to"
+	endsAt = "ends"
+)
+
 // sheetText lays a timetable out in 80 columns.
 type sheetText struct {
 	w         io.Writer
@@ -94,9 +101,13 @@ func (s *sheetText) row(r row) {
 	}
 	until := ""
 	if !r.until.IsZero() {
-		until = "to " + run.DayTime(r.until, s.in(r.at), s.p.Table.Location())
+		until = workTo
+		if r.itself {
+			until = endsAt
+		}
+		until += " " + run.DayTime(r.until, s.in(r.at), s.p.Table.Location())
 	}
-	room := textWidth - (1 + 1 + timeWidth + 2 + s.who + 2) - (2 + max(len("to 18:32"), len(until)))
+	room := textWidth - (1 + 1 + timeWidth + 2 + s.who + 2) - (2 + max(len("ends 18:32"), len(until)))
 	lines := wrap(r.what, room)
 	fmt.Fprintf(s.w, "%s %s  %s  ", mark, hour(s.in(r.at)), pad(r.who, s.who))
 	if until == "" {
@@ -170,6 +181,9 @@ func (s *sheetText) signs(rows []row) {
 		if slices.ContainsFunc(rows, func(r row) bool { return r.who == x.sign }) {
 			parts = append(parts, x.sign+" "+x.means)
 		}
+	}
+	if slices.ContainsFunc(rows, func(r row) bool { return r.itself }) {
+		parts = append(parts, workTo+": work until then", endsAt+": begun now, goes by itself")
 	}
 	writePara(s.w, "  ", strings.Join(parts, ", "))
 }

@@ -32,7 +32,7 @@ func system() *world {
 		out:      &results{w: os.Stdout},
 		msg:      messages{os.Stderr},
 		clock:    clock.System{},
-		local:    time.Local,
+		local:    namedZone(time.Local, localtime, time.Now()),
 		locale:   locale(os.Getenv),
 		terminal: openTerminal(os.Stdin, os.Stdout),
 	}

@@ -108,7 +108,8 @@ func fromCopy(w *world, was *run.PlanCopy) (*plan.Plan, error) {
 func decodeCopy(was *run.PlanCopy, o planfile.Options) (*plan.Plan, plan.Problems) {
 	zone, err := time.LoadLocation(was.Zone)
 	if err != nil {
-		zone = was.Table.Location()
+		_, offset := was.Table.Zone()
+		zone = time.FixedZone(was.Zone, offset)
 	}
 	o.Local, o.Serve = zone, was.Table.Format(time.RFC3339)
 	o.Open = func(name string) ([]byte, error) {

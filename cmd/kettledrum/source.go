@@ -149,6 +149,6 @@ func (o *reading) flags(c *cobra.Command) {
 
 // copyOf is what the journal keeps of a plan that was read from s.
 func (s source) copyOf(p *plan.Plan, o reading) run.PlanCopy {
-	return run.PlanCopy{Name: s.key(), Source: string(s.text), Table: p.Table, Zone: p.Table.Location().String(),
+	return run.PlanCopy{Name: s.key(), Source: string(s.text), Table: p.Table, Zone: zoneName(p.Table),
 		Cautious: o.cautious, Files: s.beside}
 }

@@ -10,15 +10,13 @@
 //
 //	New, AddPoint, AddArc ─▶ Earliest(lower bounds) ─▶ Raise one bound ─▶ …
 //	                         Latest(upper bounds)   ─▶ Lower one bound ─▶ …
-//	                         Earliest and Latest    ─▶ Slack, ArcSlack, Critical
 //
 // # Reading order
 //
 // network.go holds the arcs, order.go brings the points into the order in
 // which they are best visited, propagate.go is the one algorithm, written for
-// one direction of time and run on the mirrored network for the other,
-// critical.go compares its two answers, cycle.go is the one thing that can go
-// wrong.
+// one direction of time and run on the mirrored network for the other, cycle.go
+// is the one thing that can go wrong.
 //
 // Sources: R. Dechter, I. Meiri and J. Pearl, Temporal constraint networks,
 // Artificial Intelligence 49 (1991); K. Neumann, C. Schwindt and

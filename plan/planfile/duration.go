@@ -144,6 +144,11 @@ func durationRange(s string) (lo, hi time.Duration, ranged bool, err error) {
 		lo, err = Duration(from)
 		return lo, lo, false, err
 	}
+	if number.MatchString(from) && number.MatchString(to) {
+		sep := strings.TrimSuffix(strings.TrimPrefix(strings.TrimSpace(s), from), to)
+		return 0, 0, true, &mistake{"duration", fmt.Sprintf("%s has no unit", quote(s)),
+			fmt.Sprintf("write %sm%s%sm for minutes or %sh%s%sh for hours", from, sep, to, from, sep, to)}
+	}
 	if hi, err = Duration(to); err != nil {
 		return 0, 0, true, err
 	}

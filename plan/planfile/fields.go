@@ -181,7 +181,7 @@ func value[T any](d *decoder, n *yaml.Node, what string, read func(string) (T, e
 	}
 	v, err := read(s)
 	if err != nil {
-		d.failWith(n, err)
+		d.failWith(n, respell(s, err, read))
 		return zero, false
 	}
 	return v, true

@@ -56,7 +56,7 @@ func (r resolver) links(n *yaml.Node) []plan.Link {
 				l := plan.Link{Step: step, Pos: pos(key)}
 				var err error
 				if l.Min, l.Max, l.HasMax, err = gap(s); err != nil {
-					d.failWith(v, err)
+					d.failWith(v, respell(s, err, func(s string) (bool, error) { _, _, _, err := gap(s); return true, err }))
 					continue
 				}
 				if !l.HasMax {

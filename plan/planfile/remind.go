@@ -36,7 +36,7 @@ func (d *decoder) reminds(n *yaml.Node) []plan.Remind {
 				}
 				r, err := remindWhen(when)
 				if err != nil {
-					d.failWith(key, err)
+					d.failWith(key, respell(when, err, remindWhen))
 					continue
 				}
 				r.Text = text

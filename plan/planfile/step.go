@@ -2,7 +2,6 @@ package planfile
 
 import (
 	"fmt"
-	"strings"
 
 	"gopkg.in/yaml.v3"
 
@@ -73,17 +72,14 @@ func (d *decoder) shortStep(n *yaml.Node, in place) (plan.Step, rawStep, bool) {
 	if !ok {
 		return s, rawStep{}, false
 	}
-	comma := strings.LastIndexByte(text, ',')
-	if comma < 1 {
-		d.fail(n, "missing", fmt.Sprintf("the step %s does not say how long it takes", quote(text)),
-			"end it with a comma and a time: "+short(text)+", 10m")
-		return s, rawStep{}, false
-	}
-	s.Do = strings.TrimSpace(text[:comma])
-	l, err := takes(text[comma+1:])
+	do, l, err := doAndTime(text)
 	if err != nil {
 		d.failWith(n, err)
 	}
+	if do == "" {
+		return s, rawStep{}, false
+	}
+	s.Do = do
 	s.Length, s.Keeps = l, assumedKeep(&s)
 	if in == inChore {
 		s.Keeps = choreKeep

@@ -12,6 +12,10 @@
 // done on the plan in an order of its own (canonical.go), and the timetable put
 // into the file's at the end.
 //
+// Who touches is settled last (touches.go), of those who are free: it is all the
+// same to the engine. So are the reminders of a wait beyond its least length: the
+// engine does not keep a wait short because at its end nobody is there for them.
+//
 // What lies in which objective level:
 //
 //	broken  limits, tolerances, gaps, free windows

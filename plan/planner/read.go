@@ -51,17 +51,19 @@ func (j *job) read(r *solve.Result) *plan.Timetable {
 		}
 	}
 	j.readSets(t, r)
-	sortTouches(t.Touches)
+	var since time.Time
+	if j.facts.live {
+		since = j.time(j.facts.now)
+	}
+	touches := touchTimes{j.p, t, since}
+	touches.reminders()
+	touches.hands()
 	t.LatestStart = j.firstStart(t)
 	if day := j.time(j.prob.Day); !t.LatestStart.Before(day) && r.LatestProven {
 		t.LatestStart = j.time(r.Latest)
 	}
 	for i, s := range run.Slacks(j.p, t) {
 		t.Slots[i].Slack = s
-	}
-	var since time.Time
-	if j.facts.live {
-		since = j.time(j.facts.now)
 	}
 	t.Breaks = verify.Check(j.p, t, since)
 	t.Status = verify.Status(j.p, t, t.Breaks)
@@ -181,11 +183,5 @@ func (j *job) firstStart(t *plan.Timetable) time.Time {
 func sortSets(s []plan.OvenSet) {
 	slices.SortStableFunc(s, func(a, b plan.OvenSet) int {
 		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Oven, b.Oven))
-	})
-}
-
-func sortTouches(s []plan.Touch) {
-	slices.SortStableFunc(s, func(a, b plan.Touch) int {
-		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Cook, b.Cook), cmp.Compare(a.Step, b.Step))
 	})
 }

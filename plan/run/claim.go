@@ -104,6 +104,9 @@ func (o *order) ofCold(place string) []claim {
 		}
 		c := o.lasting(i, max(1, step.Keeps.Places))
 		c.from, c.begin = c.to, c.over
+		if planned := o.planned(c.to); planned.Before(c.begin) { // as begins has it
+			c.begin = planned
+		}
 		if last := o.takenBy(i); last >= 0 {
 			c.until(o, last)
 		} else {
@@ -129,18 +132,6 @@ func (o *order) takenBy(i int) int {
 // until has a claim last until step j starts.
 func (c *claim) until(o *order, j int) { c.to, c.taker, c.over = o.start(j), j, o.begins(j) }
 
-// settledAt reports whether a point of a step or a course is a fact.
-func (o *order) settledAt(v int) bool {
-	switch i := v / 2; {
-	case v >= o.serve(0):
-		return !o.s.Courses[v-o.serve(0)].Served.IsZero()
-	case v == o.start(i):
-		return o.s.Steps[i].Status != plan.Ahead
-	default:
-		return o.s.Steps[i].Status == plan.Done
-	}
-}
-
 // pass adds that claim b waits for claim a to let go, unless the timetable has
 // them overlap all the same or it is no longer so.
 func (o *order) pass(a, b *claim) {
@@ -151,7 +142,7 @@ func (o *order) pass(a, b *claim) {
 	switch {
 	case a.step == b.step || a.taker == b.step:
 		return
-	case o.s.Steps[b.step].Status != plan.Ahead || o.settledAt(a.to) && lag == 0:
+	case o.s.Steps[b.step].Status != plan.Ahead:
 		return
 	case o.auto(b.step) && o.leads(b.step) < 0:
 		return // what it follows is going: it starts with that one's end, come what may
@@ -163,11 +154,13 @@ func (o *order) pass(a, b *claim) {
 	}
 }
 
-// planned is when a point of a step or a course is in the timetable in force.
+// planned is when a point is in the timetable in force.
 func (o *order) planned(v int) time.Time {
 	switch i := v / 2; {
 	case v >= o.serve(0):
 		return o.s.Timetable.Serves[v-o.serve(0)]
+	case v >= o.set(0):
+		return o.sets[v-o.set(0)].At
 	case v == o.start(i):
 		return o.s.Timetable.Slots[i].Start
 	default:

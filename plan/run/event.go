@@ -71,7 +71,7 @@ type PlanCopy struct {
 	Name     string    `json:"name"`   // of the file, for messages
 	Source   string    `json:"source"` // the text of the file
 	Table    time.Time `json:"table"`  // when the dinner is, after --serve
-	Zone     string    `json:"zone"`
+	Zone     string    `json:"zone"`   // its name; of one that has none its distance from UTC, "UTC+02:00"
 	Rehearse bool      `json:"rehearse,omitempty"`
 	Cautious bool      `json:"cautious,omitempty"` // planned with Plan.Cautious
 	// Files are the texts of the files that the plan names, by that name.

@@ -180,4 +180,8 @@ func TestBrokenOrder(t *testing.T) {
 			}
 		}
 	}
+	// The order of the oven contradicts nothing: it stays.
+	if !p.Start[s.bake].After(p.End[s.roast]) {
+		t.Errorf("the flatbreads go in at %s, the lamb comes out at %s", hm(p.Start[s.bake]), hm(p.End[s.roast]))
+	}
 }

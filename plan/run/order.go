@@ -10,9 +10,13 @@ import (
 
 // Tags of arcs. A back arc keeps two points together (a fixed length, at once,
 // a wait that ends with what follows): it holds nobody up.
+//
+// An arc of the order of the timetable on a resource is ordered: what happens may
+// contradict it. It holds up, as a forward one.
 const (
 	forward = iota
 	back
+	ordered
 )
 
 // order is the run as a network of difference constraints, in nanoseconds: the
@@ -35,6 +39,7 @@ type order struct {
 	follows []int
 	atServe []bool
 	sets    []setting
+	tag     int // of the arcs that are being added
 }
 
 func (o *order) start(i int) int { return 2 * i }
@@ -57,6 +62,7 @@ func orderOf(s *State, timetabled bool) *order {
 	}
 	o.serves()
 	if timetabled {
+		o.tag = ordered
 		o.cooks()
 		o.seats()
 		o.units()
@@ -226,5 +232,5 @@ func (o *order) serves() {
 
 func (o *order) skipped(i int) bool { return o.s.Steps[i].Status == plan.Skipped }
 
-func (o *order) arc(from, to int, d time.Duration)      { o.net.AddArc(from, to, int64(d), forward) }
+func (o *order) arc(from, to int, d time.Duration)      { o.net.AddArc(from, to, int64(d), o.tag) }
 func (o *order) together(from, to int, d time.Duration) { o.net.AddArc(from, to, int64(d), back) }

@@ -46,8 +46,8 @@ type projected struct {
 
 func projectAt(s *State, now time.Time) *projected {
 	pr := &projected{order: orderOf(s, true), now: now, base: s.Plan.Table}
-	x, err := pr.net.Earliest(pr.lower())
-	if err != nil { // what has happened contradicts the order of the timetable
+	x, err := pr.times(func(n *network.Network) ([]int64, error) { return n.Earliest(pr.lower()) })
+	if err != nil { // what has happened contradicts how the timetable has waits end
 		pr.order = orderOf(s, false)
 		if x, err = pr.net.Earliest(pr.lower()); err != nil {
 			panic("run: steps follow each other in a circle: " + err.Error()) // a plan has none
@@ -156,7 +156,7 @@ func (pr *projected) held(drifts []bool) []bool {
 	for again := true; again; {
 		again = false
 		for _, a := range pr.net.Arcs() {
-			if a.Tag == forward && reach[a.From] && !held[a.To] && pr.x[a.From]+a.Weight >= pr.x[a.To] {
+			if a.Tag != back && reach[a.From] && !held[a.To] && pr.x[a.From]+a.Weight >= pr.x[a.To] {
 				held[a.To], reach[a.To], again = true, true, true
 			}
 		}

@@ -34,7 +34,7 @@ func Slacks(p *plan.Plan, t *plan.Timetable) []time.Duration {
 		upper[o.serve(c)] = int64(serve.Sub(p.Table))
 	}
 	out := make([]time.Duration, len(p.Steps))
-	latest, err := o.net.Latest(upper)
+	latest, err := o.times(func(n *network.Network) ([]int64, error) { return n.Latest(upper) })
 	if err != nil {
 		return out
 	}

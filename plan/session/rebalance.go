@@ -8,6 +8,7 @@ import (
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/verify"
 )
 
 // What counts as a change.
@@ -39,7 +40,7 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	pr := run.Project(st, now)
 	projected := moved(st, pr, now)
 	projected.Breaks = s.judge(st, projected, now)
-	projected.Status = status(st.Plan, projected)
+	projected.Status = verify.Status(st.Plan, projected, projected.Breaks)
 	later := later(st, projected)
 	stands, comes := cost(st, st.Timetable, st.Timetable.Breaks), cost(st, projected, projected.Breaks)
 	dearer := comes-stands >= WorthMoving
@@ -99,7 +100,7 @@ func keepsFacts(st *run.State, pr run.Projection, t *plan.Timetable, now time.Ti
 func (s *Session) verified(t *plan.Timetable, since time.Time) *plan.Timetable {
 	v := *t
 	v.Breaks = s.cfg.Verify(s.cfg.Plan, t, since)
-	v.Status = status(s.cfg.Plan, &v)
+	v.Status = verify.Status(s.cfg.Plan, &v, v.Breaks)
 	return &v
 }
 
@@ -121,19 +122,6 @@ func (s *Session) adopt(t *plan.Timetable, why []string, cause uint64, now time.
 	projected.Breaks = s.judge(st, projected, now)
 	s.looked = look{fingerprint(projected), now.Truncate(time.Minute)}
 	return nil
-}
-
-// status says what a timetable with its breaks is worth.
-func status(p *plan.Plan, t *plan.Timetable) plan.Status {
-	if slices.ContainsFunc(t.Breaks, func(b plan.Break) bool { return b.Kind.Hard() }) {
-		return plan.Broken
-	}
-	for c := range t.Serves {
-		if t.Lateness(p, c) > 0 {
-			return plan.Late
-		}
-	}
-	return plan.Whole
 }
 
 // later reports whether a course that is not served comes later in t than in
