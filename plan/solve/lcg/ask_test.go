@@ -60,6 +60,7 @@ func (a *auditor) walkOnce(d *drawer) {
 		return
 	}
 	for {
+		a.settled()
 		l, ok := d.branch(s)
 		if !ok {
 			var done bool

@@ -160,6 +160,26 @@ func (a *auditor) kept() {
 	}
 }
 
+// settled asks whether propagation went to its end: no arc that holds is out of
+// step, no condition open that cannot hold, no clause without two literals open.
+func (a *auditor) settled() {
+	s := a.s
+	for _, r := range s.arcs {
+		switch b := s.lb[r.from] + r.w; {
+		case s.Holds(r.cond) && s.lb[r.to] < b:
+			a.fail("arc %+v is not followed: its ends are at least %d and %d", r, s.lb[r.from], s.lb[r.to])
+		case b > -s.lb[r.to^1] && !s.Fails(r.cond):
+			a.fail("arc %+v cannot hold and its condition is open", r)
+		}
+	}
+	for k := range s.clauses {
+		c := &s.clauses[k]
+		if !c.deleted && !slices.ContainsFunc(c.lits, s.Holds) && len(slices.DeleteFunc(slices.Clone(c.lits), s.Fails)) < 2 {
+			a.fail("clause %v has one literal left and does not set it", c.lits)
+		}
+	}
+}
+
 // solution asks whether values are a solution, and returns its number.
 func (a *auditor) solution(value func(Var) int32, assume []Lit) int {
 	x := make([]int32, len(a.p.m.low))
