@@ -94,7 +94,8 @@ func (a *auditor) holdsNow(lits []Lit, what string) {
 func (a *auditor) explanation(l Lit, why reason, lits []Lit) {
 	a.explained++
 	a.holdsNow(lits, fmt.Sprint("explanation of ", l, " by "))
-	within, from := a.open, "what was learnt"
+	var within set
+	var from string
 	switch {
 	case why.by == byDecision:
 		a.fail("the decision %v is asked why", l)
@@ -156,26 +157,6 @@ func (a *auditor) kept() {
 	for k := range a.s.clauses {
 		if c := &a.s.clauses[k]; !c.deleted {
 			a.isTrueClause("kept", c.lits)
-		}
-	}
-}
-
-// settled asks whether propagation went to its end: no arc that holds is out of
-// step, no condition open that cannot hold, no clause without two literals open.
-func (a *auditor) settled() {
-	s := a.s
-	for _, r := range s.arcs {
-		switch b := s.lb[r.from] + r.w; {
-		case s.Holds(r.cond) && s.lb[r.to] < b:
-			a.fail("arc %+v is not followed: its ends are at least %d and %d", r, s.lb[r.from], s.lb[r.to])
-		case b > -s.lb[r.to^1] && !s.Fails(r.cond):
-			a.fail("arc %+v cannot hold and its condition is open", r)
-		}
-	}
-	for k := range s.clauses {
-		c := &s.clauses[k]
-		if !c.deleted && !slices.ContainsFunc(c.lits, s.Holds) && len(slices.DeleteFunc(slices.Clone(c.lits), s.Fails)) < 2 {
-			a.fail("clause %v has one literal left and does not set it", c.lits)
 		}
 	}
 }

@@ -16,14 +16,6 @@ type space struct {
 
 type set []uint64
 
-func (a set) count() int {
-	n := 0
-	for _, w := range a {
-		n += bits.OnesCount64(w)
-	}
-	return n
-}
-
 // first returns the least member, -1 where there is none.
 func (a set) first() int {
 	for k, w := range a {

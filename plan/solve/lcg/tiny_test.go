@@ -130,15 +130,6 @@ func (r cumulativeRule) holds(x []int32) bool {
 	return true
 }
 
-func (m *tiny) holds(x []int32) bool {
-	for _, r := range m.rules {
-		if !r.holds(x) {
-			return false
-		}
-	}
-	return true
-}
-
 func (m *tiny) String() string {
 	var b strings.Builder
 	for k := range m.low {
