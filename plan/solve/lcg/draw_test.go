@@ -13,7 +13,7 @@ const (
 	cumulatives
 	options // tasks that may be absent
 	groups
-	everything = 1<<iota - 1
+	allKinds = 1<<iota - 1
 )
 
 // drawer makes tiny models at random.

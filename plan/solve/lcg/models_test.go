@@ -31,7 +31,7 @@ func TestModels(t *testing.T) {
 			t.Parallel()
 			var total tally
 			for n := from + shard; n < to; n += shards {
-				one := audit(t, n, everything)
+				one := audit(t, n, allKinds)
 				if t.Failed() {
 					t.FailNow()
 				}
