@@ -79,7 +79,7 @@ func answerOf(p *project, limit time.Duration, now func() time.Time) answer {
 	note := func(r *solve.Result) {
 		a.found = append(a.found, found{now().Sub(begun), starts(r), int(r.Values[0])})
 	}
-	r := solve.Optimise(ctx, problemOf(p), solve.OptimiseOptions{Found: note})
+	r := solve.Solve(ctx, problemOf(p), solve.Options{Found: note})
 	a.total = now().Sub(begun)
 	a.read(r)
 	return a

@@ -8,22 +8,18 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/plantest"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/solve"
 	"pgregory.net/rapid"
 )
 
-// drawRun draws a dinner under way at some moment: all as planned until then,
-// but for one step that takes longer.
-func drawRun(t *rapid.T, p *plan.Plan) (*run.State, time.Time) {
-	j := translate(p, facts{})
-	tt := j.read(solve.Solve(context.Background(), j.prob, solve.Options{Tries: 60, Seed: 1}))
+// underWay is a dinner at some moment: all has gone as planned until then, but
+// that one step, where not -1, is not done yet.
+func underWay(t rapid.TB, p *plan.Plan, tt *plan.Timetable, now time.Time, longer int) *run.State {
+	t.Helper()
 	first := slices.MinFunc(tt.Slots, func(a, b plan.Slot) int { return a.Start.Compare(b.Start) }).Start
-	last := tt.Serves[len(tt.Serves)-1]
-	now := first.Add(time.Duration(rapid.IntRange(0, int(last.Sub(first)/time.Minute)).Draw(t, "now")) * time.Minute)
-
 	events := []run.Event{{Kind: run.Adopted, Timetable: tt, At: first.Add(-time.Hour)}}
-	longer := rapid.IntRange(0, len(p.Steps)-1).Draw(t, "longer")
 	for i, slot := range tt.Slots {
 		if !slot.Start.After(now) && !p.Steps[i].AtOnce {
 			events = append(events, run.Event{Kind: run.Started, Step: p.Steps[i].ID, At: slot.Start})
@@ -38,6 +34,11 @@ func drawRun(t *rapid.T, p *plan.Plan) (*run.State, time.Time) {
 			events = append(events, run.Event{Kind: run.OvenTurned, Oven: p.Kitchen.Ovens[s.Oven].Name, Temp: &to, Step: p.Steps[s.For].ID, At: s.At})
 		}
 	}
+	for c, at := range tt.Serves {
+		if !at.After(now) {
+			events = append(events, run.Event{Kind: run.Served, Course: p.Courses[c].Name, At: at})
+		}
+	}
 	slices.SortStableFunc(events, func(a, b run.Event) int {
 		return cmp.Or(a.At.Compare(b.At), cmp.Compare(b.Kind, a.Kind)) // started before finished
 	})
@@ -50,6 +51,19 @@ func drawRun(t *rapid.T, p *plan.Plan) (*run.State, time.Time) {
 			s = next
 		}
 	}
+	return s
+}
+
+// drawRun draws a dinner under way at some moment: all as planned until then,
+// but for one step that takes longer.
+func drawRun(t *rapid.T, p *plan.Plan) (*run.State, time.Time) {
+	j := translate(p, facts{})
+	tt := j.read(solve.Solve(context.Background(), j.prob, effort{300, 60}.options()))
+	first := slices.MinFunc(tt.Slots, func(a, b plan.Slot) int { return a.Start.Compare(b.Start) }).Start
+	last := tt.Serves[len(tt.Serves)-1]
+	now := first.Add(time.Duration(rapid.IntRange(0, int(last.Sub(first)/time.Minute)).Draw(t, "now")) * time.Minute)
+	longer := rapid.IntRange(0, len(p.Steps)-1).Draw(t, "longer")
+	s := underWay(t, p, tt, now, longer)
 	if s.Steps[longer].Status != plan.Done {
 		by := time.Duration(rapid.IntRange(1, 40).Draw(t, "by")) * time.Minute
 		next, err := s.Apply(run.Event{Kind: run.Prolonged, Step: p.Steps[longer].ID, By: by, At: now})
@@ -72,7 +86,7 @@ func TestAgainKeepsThePast(t *testing.T) {
 		}
 		s, now := drawRun(t, draw(t))
 		j := translate(s.Plan, factsOf(s, now))
-		r := solve.Solve(context.Background(), j.prob, solve.Options{Tries: 60, Seed: 1})
+		r := solve.Solve(context.Background(), j.prob, effort{300, 60}.options())
 		tt := j.read(r)
 		for _, b := range tt.Breaks {
 			// A dial turned before a bake ran longer is a fact, and no choice.
@@ -94,4 +108,51 @@ func TestAgainKeepsThePast(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A roast that runs long moves what must move and leaves the rest where the cook
+// has seen it. On this dinner it is plain what that is: the roast is out at 19:40
+// in place of 19:20 and rests for a quarter of an hour, so it is carved from 19:55
+// to 20:05; the salad and the cream have their cook to themselves all the same.
+func TestAgainMovesWhatMust(t *testing.T) {
+	t.Parallel()
+	b := plantest.New("2026-10-17 19:00")
+	b.Cook("Ines", "12:00-23:00")
+	for c, name := range []string{"Starter", "Main", "Sweet"} {
+		b.Course(name, time.Duration(c)*45*time.Minute, 20*time.Minute, 20*time.Minute)
+	}
+	b.Dish("Salad", 0)
+	b.Step("dress", plantest.Takes(10), plantest.Keeps(60, 120))
+	b.Dish("Roast", 1)
+	roast := b.Step("roast", plantest.Takes(120), plantest.Oven(160, 4))
+	b.Step("rest", plantest.Waits(15, 45), plantest.AtOnce)
+	carve := b.Step("carve", plantest.Takes(10), plantest.Keeps(5, 15))
+	b.Dish("Cream", 2)
+	b.Step("whip", plantest.Takes(10), plantest.Keeps(30, 60))
+
+	p, now := &b.Plan, b.At("18:00")
+	tt := Make(context.Background(), p)
+	s, err := underWay(t, p, tt, now, -1).Apply(run.Event{Kind: run.Prolonged, Step: p.Steps[roast].ID, By: 20 * time.Minute, At: now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	again := Again(context.Background(), s, now)
+	for i, slot := range again.Slots {
+		switch {
+		case i == carve:
+			if !slot.Start.Equal(b.At("19:55")) {
+				t.Errorf("carved from %v, want 19:55", slot.Start)
+			}
+		case p.CourseOf(i) != 1 && !slot.Start.Equal(tt.Slots[i].Start):
+			t.Errorf("%s moves from %v to %v", p.Steps[i].ID, tt.Slots[i].Start, slot.Start)
+		}
+	}
+	for c, want := range []string{"19:00", "20:05", "20:30"} {
+		if !again.Serves[c].Equal(b.At(want)) {
+			t.Errorf("%s is served at %v, want %s", p.Courses[c].Name, again.Serves[c], want)
+		}
+	}
+	if again.Status != plan.Late || len(again.Breaks) > 0 {
+		t.Errorf("status %s, breaks %v", again.Status, again.Breaks)
+	}
 }

@@ -1,11 +1,16 @@
 // Package planner turns a plan, and what is known of its run, into a problem
 // for package solve, and the answer back into a timetable.
 //
-//	Plan, State ─ translate ─▶ solve.Problem ─ solve ─▶ solve.Result ─ read ─▶ Timetable ─ verify ─▶ breaks, status
+//	Plan, State ─ canonical order ─ translate ─▶ solve.Problem ─ solve ─▶ solve.Result
+//	            ─ read ─▶ Timetable ─ verify ─▶ breaks, status ─ the file's order ─▶ Timetable
 //
 // One tick is a minute; tick 0 is midnight at the start of the cook-day. The
 // timetable's breaks are what the independent verifier finds, never what the
 // engine claims.
+//
+// The order in which the file has its dishes and chores changes nothing: all is
+// done on the plan in an order of its own (canonical.go), and the timetable put
+// into the file's at the end.
 //
 // What lies in which objective level:
 //

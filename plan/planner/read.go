@@ -53,6 +53,9 @@ func (j *job) read(r *solve.Result) *plan.Timetable {
 	j.readSets(t, r)
 	sortTouches(t.Touches)
 	t.LatestStart = j.firstStart(t)
+	if day := j.time(j.prob.Day); !t.LatestStart.Before(day) && r.LatestProven {
+		t.LatestStart = j.time(r.Latest)
+	}
 	for i, s := range run.Slacks(j.p, t) {
 		t.Slots[i].Slack = s
 	}

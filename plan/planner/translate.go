@@ -78,7 +78,7 @@ func translate(p *plan.Plan, f facts) *job {
 	if f.live {
 		last = max(last, f.now)
 	}
-	j.prob = &solve.Problem{Horizon: last + spill, Now: f.now}
+	j.prob = &solve.Problem{Horizon: last + spill, Now: f.now, Day: j.tick(p.CookDay())}
 	j.resources()
 	j.steps()
 	j.courses()

@@ -37,7 +37,9 @@ func (pl *placer) result() *Result {
 		if !p.Acts[i].Fixed {
 			ahead := int64(p.Horizon - r.Start[i])
 			r.Cost.Early += ahead
-			r.Cost.First = max(r.Cost.First, ahead)
+			if r.Start[i] >= p.Day {
+				r.Cost.First = max(r.Cost.First, ahead)
+			}
 		}
 		if a := &p.Acts[i]; a.Before > 0 && !a.Fixed && r.Start[i] >= a.Before {
 			r.Cost.Soft[a.AvoidLevel] += int64(a.Min)

@@ -1,10 +1,37 @@
 package solve
 
+import "example.org/kettledrum/plan/solve/lcg"
+
 // times is an answer of the model: when, by which options, on which states.
 type times struct {
 	start, end []Tick
 	choice     []int
 	stateOf    []int
+}
+
+// read returns the last answer of the model.
+func (m *model) read() times {
+	t := times{choice: make([]int, len(m.p.Uses)), stateOf: make([]int, len(m.p.Stays))}
+	value := func(w lcg.View) Tick { return m.s.Value(w.V) + w.Plus }
+	for i := range m.start {
+		t.start, t.end = append(t.start, value(m.start[i])), append(t.end, value(m.end[i]))
+	}
+	for k, opts := range m.choice {
+		t.choice[k] = m.chosen(opts)
+	}
+	for k, s := range m.p.Stays {
+		t.stateOf[k] = s.States[m.chosen(m.stay.in[k])]
+	}
+	return t
+}
+
+func (m *model) chosen(lits []lcg.Lit) int {
+	for i, l := range lits {
+		if l.V >= 0 && m.s.Value(l.V) >= l.B {
+			return i
+		}
+	}
+	return 0
 }
 
 // decode works an answer of the model out: the settings at their moments, and
@@ -23,35 +50,27 @@ func (pl *placer) decode(t times) *Result {
 			continue
 		}
 		o := max(0, t.choice[k])
-		pl.choice[k] = o
 		from, to := pl.cells(u)
 		if !pl.free(u.Options[o], from, to, u.Pair) {
-			for _, q := range []Point{u.From, u.To} {
-				if q.Act >= 0 && !pl.p.Acts[q.Act].Fixed {
-					pl.force(q.Act, from, to)
-					break
-				}
+			if q := u.From; q.Act >= 0 {
+				pl.force(q.Act, from, to)
+			} else if u.To.Act >= 0 {
+				pl.force(u.To.Act, from, to)
 			}
 		}
-		for _, d := range u.Options[o] {
-			pl.prof[d.Resource].take(from, d.until(from, to), d.Amount, u.Pair)
-		}
+		pl.take(k, o)
 	}
 	for k := range pl.p.Stays {
 		s, e := t.start[pl.p.Stays[k].Act], t.end[pl.p.Stays[k].Act]
 		r := t.stateOf[k]
-		pl.stateOf[k] = r
-		if s == e {
-			continue
+		if s < e {
+			from, to := int(s+pl.early), int(e+pl.early)
+			fits, _ := pl.fits(r, k, s, e)
+			if !fits || pl.prof[pl.p.SpaceOf[r]].blocked(from, to, pl.p.Stays[k].Space, 0) >= 0 {
+				pl.force(pl.p.Stays[k].Act, from, to)
+			}
 		}
-		from, to := int(s+pl.early), int(e+pl.early)
-		space := pl.prof[pl.p.SpaceOf[r]]
-		fits, _ := pl.fits(r, k, s, e)
-		if !fits || space.blocked(from, to, pl.p.Stays[k].Space, 0) >= 0 {
-			pl.force(pl.p.Stays[k].Act, from, to)
-		}
-		pl.insertVisit(r, visit{k, s, e})
-		space.take(from, to, pl.p.Stays[k].Space, 0)
+		pl.stayAt(k, r)
 	}
 	for r := range pl.p.States {
 		pl.settle(r)

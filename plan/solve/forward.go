@@ -1,6 +1,69 @@
 package solve
 
-import "slices"
+import (
+	"slices"
+
+	"example.org/kettledrum/plan/solve/lcg"
+)
+
+// project solves a problem without milestones or states.
+func (s *solver) project() *Result {
+	m := newModel(s.p, nil)
+	s.m = m
+	s.sat = func() {
+		t := m.read()
+		s.found(&Result{Status: Feasible, Start: t.start, End: t.end, Choice: t.choice, StateOf: t.stateOf, Values: s.values()})
+	}
+	first := lcg.Sat
+	if start := forward(s.p); start != nil {
+		r := &Result{Status: Feasible, Choice: make([]int, len(s.p.Uses)), Start: start}
+		for i, t := range start {
+			m.s.Prefer(m.start[i].V, t-m.start[i].Plus)
+			r.End = append(r.End, t+s.p.Acts[i].Min)
+		}
+		s.value = m.valuesOf(r)
+		r.Values = s.values()
+		s.found(r)
+	} else {
+		first = s.probe(nil, 0)
+	}
+	switch first {
+	case lcg.Unsat:
+		s.best = &Result{Status: Infeasible, Impossible: true}
+	case lcg.Limit:
+		s.best = &Result{Status: Unknown}
+	default:
+		bounds, _, all := s.levelByLevel(nil, nil, len(m.levels))
+		s.best.Bounds = bounds
+		if all {
+			s.best.Status = Optimal
+		}
+	}
+	return s.done()
+}
+
+func (s *solver) values() []int64 {
+	out := make([]int64, len(s.value))
+	for k, v := range s.value {
+		out[k] = int64(v)
+	}
+	return out
+}
+
+// valuesOf recounts the levels of soft lags of a timetable.
+func (m *model) valuesOf(r *Result) []Tick {
+	var out []Tick
+	for _, level := range m.kind {
+		var sum int64
+		for _, l := range m.p.Lags {
+			if l.Soft && l.Level == level {
+				sum += l.Weight * int64(max(0, l.Min-(when(r, l.To)-when(r, l.From))))
+			}
+		}
+		out = append(out, Tick(sum))
+	}
+	return out
+}
 
 // forward makes a first timetable of a problem that is a project: activities of
 // fixed length with least lags between them that never point back, each use

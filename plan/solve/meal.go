@@ -2,54 +2,137 @@ package solve
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"example.org/kettledrum/plan/solve/lcg"
 )
 
-// meal solves a problem with states: serial generation gives a first answer, the
-// model improves it and proves bounds, serial generation in the order of the
-// model's answer makes all as late as it may be.
-func (o *optimiser) meal() *Result {
-	p := o.o.problem
-	s := &search{pl: newPlacer(p), p: p, rng: rand.New(rand.NewPCG(o.o.Seed, 0x6b746c64))}
-	s.pl.hint = o.o.Hint
-	s.start(o.o.Hint)
-	s.climb(o.ctx, o.o.Tries)
-	off := make([]bool, len(p.Lags))
-	for _, a := range s.pl.base.arcs {
+// meal solves a problem with milestones: serial generation gives a first answer,
+// the model improves it and proves it, then everything is made as late as it
+// may be. Where nothing is whole serial generation looks for the least broken.
+func (s *solver) meal() *Result {
+	g := &search{pl: newPlacer(s.p), p: s.p, rng: rand.New(rand.NewPCG(s.o.Seed, 0x6b746c64))}
+	g.pl.hint = s.o.Hint
+	g.start(s.o.Hint)
+	s.found(g.best)
+	m := newModel(s.p, g.pl.givenUp())
+	s.m = m
+	m.prefer(g.best)
+	s.sat = func() {
+		if r := g.pl.decode(m.read()); r.Cost.Less(s.best.Cost) {
+			s.found(r)
+		}
+	}
+	switch s.probe(nil, 0) {
+	case lcg.Unsat:
+		s.leastBroken(g)
+		s.best.Impossible = true
+		return s.done()
+	case lcg.Limit:
+		s.leastBroken(g)
+		return s.done()
+	}
+	if s.best.Cost.Broken > 0 {
+		s.leastBroken(g) // whole by the model, but not when worked out
+	}
+	bounds, assume, all := s.levelByLevel(nil, nil, slices.Index(m.kind, levelFirst))
+	s.later(g)
+	day := s.sameDay()
+	if all {
+		s.value[len(bounds)] = Tick(s.best.Cost.First)
+		bounds, _, all = s.levelByLevel(bounds, append(assume, day...), len(m.levels))
+		s.later(g)
+	}
+	s.best.Bounds, s.best.Values = bounds, s.values()
+	if all && s.best.Cost.Broken == 0 && s.proven(bounds) {
+		s.best.Status = Optimal
+	}
+	s.latest(assume, day)
+	return s.done()
+}
+
+// later makes the best as late as it may be, and has the model go on from there.
+func (s *solver) later(g *search) {
+	if r := g.pl.later(s.best); r != s.best {
+		s.found(r)
+	}
+	s.m.prefer(s.best)
+}
+
+// sameDay says that what the best starts on or after Day does so.
+func (s *solver) sameDay() []lcg.Lit {
+	var out []lcg.Lit
+	for i, t := range s.best.Start {
+		if w := s.m.start[i]; t >= s.p.Day && !s.p.Acts[i].Fixed {
+			out = append(out, w.AtLeast(s.p.Day))
+		}
+	}
+	return out
+}
+
+// latest finds the last tick for the first start of the day with nothing worse
+// but what counts less than level 0.
+func (s *solver) latest(levels, day []lcg.Lit) {
+	m, best := s.m, s.best
+	k := slices.Index(m.kind, levelFirst)
+	best.Latest = s.p.Horizon - Tick(best.Cost.First)
+	assume := day
+	for i, l := range levels {
+		if m.kind[i] <= 0 {
+			assume = append(assume, l)
+		}
+	}
+	keep := s.sat
+	pl := newPlacer(s.p)
+	s.sat = func() {
+		c := pl.decode(m.read()).Cost
+		if c.Broken <= best.Cost.Broken && c.Soft[0] <= best.Cost.Soft[0] {
+			best.Latest = max(best.Latest, s.p.Horizon-Tick(c.First))
+		}
+	}
+	s.value[k] = Tick(best.Cost.First)
+	bound, proven := s.minimise(assume, k)
+	s.sat = keep
+	best.LatestProven = proven && best.Latest >= s.p.Horizon-bound
+}
+
+// leastBroken looks for the least broken answer by serial generation.
+func (s *solver) leastBroken(g *search) {
+	g.climb(s.ctx, s.o.Tries)
+	if g.best.Cost.Less(s.best.Cost) {
+		s.found(g.best)
+	}
+}
+
+// givenUp tells which lags the facts have broken.
+func (pl *placer) givenUp() []bool {
+	off := make([]bool, len(pl.p.Lags))
+	for _, a := range pl.base.arcs {
 		if a.lag >= 0 && a.off {
 			off[a.lag] = true
 		}
 	}
-	m := newModel(p, off)
-	o.m = m
-	m.prefer(s.best)
-	other := newPlacer(p)
-	o.sat = func() {
-		t := m.read()
-		r := other.decode(t)
-		if r.Cost.Less(s.best.Cost) {
-			s.best = r
+	return off
+}
+
+// proven reports whether the decoded best is as good as the bounds.
+func (s *solver) proven(bounds []int64) bool {
+	c := s.best.Cost
+	for k, kind := range s.m.kind {
+		v := c.Settings
+		switch {
+		case kind == levelBroken:
+			v = c.Broken
+		case kind == levelFirst:
+			v = c.First
+		case kind < levelSettings:
+			v = c.Soft[kind]
 		}
-		trace("model answer", o.value, r.Cost, m.s.Stats.Conflicts)
-	}
-	trace("start", nil, s.best.Cost, 0)
-	st := o.probe(nil, 0)
-	trace("first", st, nil, m.s.Stats.Conflicts)
-	if st != lcg.Sat {
-		return o.done(s.best)
-	}
-	var assume []lcg.Lit
-	for k, w := range m.levels {
-		bound, proven := o.minimise(assume, k)
-		trace("level", m.kind[k], []any{bound, proven, o.value[k]}, m.s.Stats.Conflicts)
-		s.best.Bounds = append(s.best.Bounds, int64(bound))
-		if !proven {
-			break
+		if v > bounds[k] {
+			return false
 		}
-		assume = append(assume, w.AtMost(o.value[k]))
 	}
-	return o.done(s.best)
+	return true
 }
 
 // prefer tells the model an answer to begin with.

@@ -20,6 +20,7 @@ type model struct {
 const (
 	levelBroken   = -1
 	levelSettings = 1 << 20
+	levelFirst    = levelSettings + 1
 )
 
 // newModel returns a model in which the lags given up by facts count as broken.
@@ -134,10 +135,7 @@ func (m *model) resources() {
 	}
 	m.stays(tasks)
 	for r, res := range p.Resources {
-		most := int32(0)
-		for _, c := range res.Calendar {
-			most = max(most, c.Amount)
-		}
+		most := res.most()
 		if len(tasks[r]) == 0 {
 			continue
 		}
@@ -299,6 +297,17 @@ func (m *model) objectives() {
 		}
 	}
 	m.level(levelSettings, terms, 0)
+	if !hasDue(m.p) {
+		return
+	}
+	first := lcg.View{V: m.s.NewVar(0, m.p.Horizon)}
+	for i, a := range m.p.Acts {
+		if !a.Fixed && !a.Due {
+			m.s.Arc(first, m.start[i], 0, m.start[i].AtLeast(m.p.Day))
+		}
+	}
+	m.kind = append(m.kind, levelFirst)
+	m.levels = append(m.levels, lcg.View{V: first.V.Neg(), Plus: m.p.Horizon})
 }
 
 // level adds Σ terms − most as a level to be made small.

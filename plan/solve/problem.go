@@ -26,7 +26,10 @@ func EndOf(i int) Point { return Point{Act: i, End: true} }
 type Problem struct {
 	Horizon Tick
 	// Now is the first tick that is judged: what facts occupy before it is past.
-	Now       Tick
+	Now Tick
+	// Day is the first tick of the stretch whose first start is to be late: what
+	// starts before it does not count for that.
+	Day       Tick
 	Acts      []Activity
 	Lags      []Lag
 	Resources []Resource
@@ -182,6 +185,12 @@ type Result struct {
 	StateOf    []int  // state of each stay
 	Settings   []Setting
 	Cost       Cost
+	// Latest is the last tick at which the first start on or after Day may lie with
+	// nothing broken and level 0 no worse; LatestProven, that there is no later.
+	Latest       Tick
+	LatestProven bool
+	// Impossible: proven that every answer breaks something.
+	Impossible bool
 	// Values are what is made small, level by level; Bounds what is proven that
 	// they cannot go below. A level that was not reached has no bound.
 	Values, Bounds []int64
@@ -205,8 +214,8 @@ type Cost struct {
 	Broken   int64 // ticks by which relaxable lags, calendars and settings are broken
 	Soft     [3]int64
 	Settings int64
+	First    int64 // ticks from the first start on or after Day to the horizon
 	Early    int64 // sum over activities of ticks before the horizon
-	First    int64 // ticks from the first start to the horizon
 }
 
 // Less reports whether c is better than d.
@@ -223,10 +232,10 @@ func (c Cost) Less(d Cost) bool {
 	case c.Settings != d.Settings:
 		return c.Settings < d.Settings
 	}
-	if c.Early != d.Early {
-		return c.Early < d.Early
+	if c.First != d.First {
+		return c.First < d.First
 	}
-	return c.First < d.First
+	return c.Early < d.Early
 }
 
 // Stats counts what the search did.
@@ -241,9 +250,17 @@ type Stats struct {
 // Options bound the search. The same problem and the same options always give
 // the same answer, unless ctx cuts the search off.
 type Options struct {
+	// Conflicts is how many conflicts the search for the best answer and its proof
+	// may meet, 0 for no limit.
+	Conflicts int64
+	// Tries is how many timetables are generated in search of the least broken,
+	// where none is whole.
 	Tries int
 	Seed  uint64
 	// Hint, if any, is an end of each activity from an earlier answer: it gives
 	// the first order of placing, and the search tries to keep activities there.
 	Hint []Tick
+	// Found, if any, is called with each better answer, the first included. A
+	// field that is not known yet is empty.
+	Found func(*Result)
 }

@@ -6,17 +6,6 @@ import (
 	"slices"
 )
 
-// Solve looks for the best timetable of p within opt, or until ctx is done. It
-// always answers; what the answer is worth stands in its Status.
-func Solve(ctx context.Context, p *Problem, opt Options) *Result {
-	s := &search{pl: newPlacer(p), p: p, rng: rand.New(rand.NewPCG(opt.Seed, 0x6b746c64))}
-	s.pl.hint = opt.Hint
-	s.start(opt.Hint)
-	s.climb(ctx, opt.Tries)
-	s.best.Stats = s.pl.stats
-	return s.best
-}
-
 // search is a seeded local search over the order of placing (keys: greatest
 // first) and the ticks of the due milestones.
 type search struct {

@@ -217,8 +217,10 @@ func (m *model) pair(a, k int) {
 		ab, ba := s.NewBool(), s.NewBool()
 		s.Arc(ea, sk, gap(a, k), ab)
 		s.Arc(ek, sa, gap(k, a), ba)
-		m.implies(ab, same)
-		m.implies(ba, same)
+		for _, l := range []lcg.Lit{same, y.has[a], y.has[k]} {
+			m.implies(ab, l)
+			m.implies(ba, l)
+		}
 		s.Clause(ab.Not(), ba.Not())
 		y.before[[2]int{a, k}], y.before[[2]int{k, a}] = ab, ba
 		ways := []lcg.Lit{ab, ba}
@@ -312,6 +314,7 @@ func (m *model) setting(k int, tasks [][]lcg.Task) {
 	m.clause(ways, y.has[k])
 	g := lcg.View{V: s.NewVar(min(max(0, st.SetFrom), p.Horizon), p.Horizon)}
 	y.tick[k] = g
+	s.Arc(g, m.start[t.Act], 0, fresh)
 	start := m.start[t.Act]
 	switch {
 	case t.Continues >= 0:
@@ -324,27 +327,11 @@ func (m *model) setting(k int, tasks [][]lcg.Task) {
 		for _, ak := range first {
 			s.Clause(ak.Not(), isFirst.Not())
 		}
-		least := Tick(-1)
 		for a := range p.Stays {
-			ak, ok := y.before[[2]int{a, k}]
-			if !ok {
-				continue
-			}
-			gap := Tick(0)
-			x := &p.Stays[a]
-			if !m.compatible(a, k) {
-				gap = st.changeover(x, t)
-				// Not before what is in it lets the value go.
-				early := ceil(max(st.Drift(x.Lo, x.Hi), st.Drift(x.Hi, x.Lo)))
-				both := s.NewBool()
-				s.Clause(ak.Not(), fresh.Not(), both)
-				s.Arc(m.end[x.Act], g, -early, both)
-			}
-			if least < 0 || gap < least {
-				least = gap
+			if _, ok := y.before[[2]int{a, k}]; ok {
+				m.after(a, k, g)
 			}
 		}
-		s.Arc(g, start, max(least, 0), fresh)
 		cold := ceil(st.reach(st.Initial, t.Lo, t.Hi))
 		both := s.NewBool()
 		s.Clause(isFirst.Not(), fresh.Not(), both)
@@ -364,4 +351,74 @@ func (m *model) setting(k int, tasks [][]lcg.Task) {
 			tasks[d.Resource] = append(tasks[d.Resource], lcg.Task{From: g, To: to, Least: to.Plus - g.Plus, Amount: d.Amount, Present: y.option[k][i]})
 		}
 	}
+}
+
+// after binds the setting for stay k, at tick g, where the last stay before it
+// on its state is a: not before a lets its value go, and in time to get from
+// there into the range of k; from rest where that was long ago.
+func (m *model) after(a, k int, g lcg.View) {
+	p, s, y := m.p, m.s, &m.stay
+	x, t := &p.Stays[a], &p.Stays[k]
+	st := &p.States[t.States[0]]
+	last := []lcg.Lit{y.before[[2]int{a, k}].Not(), y.fresh[k].Not()}
+	for b := range p.Stays {
+		ab, ok1 := y.before[[2]int{a, b}]
+		bk, ok2 := y.before[[2]int{b, k}]
+		if ok1 && ok2 {
+			between := s.NewBool()
+			s.Clause(between.Not(), ab)
+			s.Clause(between.Not(), bk)
+			last = append(last, between)
+		}
+	}
+	start, end := m.start[t.Act], m.end[x.Act]
+	early, reach := m.leeway(a, k)
+	soon := s.NewBool()
+	s.Clause(append(slices.Clone(last), soon)...)
+	s.Arc(end, g, -early, soon)
+	rest := ceil(st.reach(st.Rest, t.Lo, t.Hi))
+	if st.Idle <= 0 || rest <= reach {
+		s.Arc(g, start, reach, soon)
+		return
+	}
+	near, cold := s.NewBool(), s.NewBool()
+	s.Arc(start, end, -st.Idle, near)
+	s.Arc(end, start, st.Idle+1, near.Not())
+	s.Clause(append(slices.Clone(last), near, cold)...)
+	s.Arc(g, start, rest, cold)
+	s.Arc(g, start, reach, soon)
+}
+
+// leeway returns by how many ticks a setting for stay k may come before the end
+// of stay a, and must come before the start of k, for the values that a may have
+// been set to.
+func (m *model) leeway(a, k int) (early, reach Tick) {
+	x, t := &m.p.Stays[a], &m.p.Stays[k]
+	st := &m.p.States[t.States[0]]
+	reach = -1
+	try := func(goal, lo, hi float64) {
+		if lo > hi {
+			return
+		}
+		v := st.dial(&group{goal: goal, lo: lo, hi: hi})
+		r := ceil(st.reach(v, t.Lo, t.Hi))
+		if reach < 0 || r < reach {
+			reach = r
+		}
+		switch {
+		case t.Lo > v:
+			early = max(early, ceil(st.Drift(v, x.Hi)))
+		case t.Hi < v:
+			early = max(early, ceil(st.Drift(v, x.Lo)))
+		}
+	}
+	try(x.Goal, x.Lo, x.Hi)
+	for b := range m.p.Stays {
+		if z := &m.p.Stays[b]; b != a && m.compatible(a, b) {
+			lo, hi := max(x.Lo, z.Lo), min(x.Hi, z.Hi)
+			try(x.Goal, lo, hi)
+			try(z.Goal, lo, hi)
+		}
+	}
+	return early, reach
 }

@@ -27,13 +27,15 @@ type cumulative struct {
 	prop     int32
 	low      int32   // time of the first cell
 	use      []int32 // amount surely in use, by cell
+	peak     []int32 // at least the greatest use in each block of cells
+	stale    []bool  // peak may be too great
 	from, to []int32 // what of each task is in use, cells; empty where from ≥ to
 	grouped  map[[2]int32]int32
 
 	dirty []int32
 	isIn  []bool
-	full  bool    // all tasks must be looked at
-	grown []int32 // tasks whose bounds have risen since the last run
+	hull  [2]int32 // cells in which more has come into use
+	grown []int32  // tasks whose bounds have risen since the last run
 	spare []int32
 	parts []part
 }
@@ -43,6 +45,11 @@ const (
 	pushFrom = 1 + iota
 	pushTo
 	absent
+)
+
+var (
+	noHull     = [2]int32{1 << 30, -1 << 30}
+	everything = [2]int32{-1 << 30, 1 << 30}
 )
 
 // Cumulative adds a resource. Tasks that ask for nothing or last no time may be
@@ -60,6 +67,7 @@ func (s *Solver) Cumulative(capacity int32, tasks []Task) {
 	}
 	p.low = low
 	p.use = make([]int32, max(0, high-low)+1)
+	p.peak, p.stale = make([]int32, len(p.use)/block+1), make([]bool, len(p.use)/block+1)
 	p.prop = s.Post(p, 1)
 	for i, t := range tasks {
 		for _, v := range []Var{t.From.V, t.From.V ^ 1, t.To.V, t.To.V ^ 1} {
@@ -70,7 +78,7 @@ func (s *Solver) Cumulative(capacity int32, tasks []Task) {
 		}
 		p.Touch(int32(i), false)
 	}
-	p.full = true
+	p.hull = everything
 }
 
 // Touch implements Propagator.
@@ -117,22 +125,85 @@ func (p *cumulative) sync(s *Solver) int32 {
 	p.dirty = p.dirty[:0]
 	over := int32(-1)
 	for _, i := range p.grown {
-		if p.from[i] < p.to[i] {
-			p.full = true
-			for c := p.from[i]; c < p.to[i] && over < 0; c++ {
-				if p.use[c] > p.capacity {
-					over = c
-				}
+		a, b := p.from[i], p.to[i]
+		if a >= b {
+			continue
+		}
+		p.hull[0], p.hull[1] = min(p.hull[0], a), max(p.hull[1], b)
+		for c := a; c < b && over < 0; {
+			if k := c / block; p.roomy(k, 0) {
+				c = (k + 1) * block
+			} else if p.use[c] > p.capacity {
+				over = c
+			} else {
+				c++
 			}
 		}
 	}
 	return over
 }
 
+// block is the number of cells that are looked at as one where there is room.
+const block = 32
+
 func (p *cumulative) add(a, b, amount int32) {
 	for c := a; c < b; c++ {
 		p.use[c] += amount
 	}
+	if a >= b {
+		return
+	}
+	for k := a / block; k <= (b-1)/block; k++ {
+		if amount < 0 {
+			p.stale[k] = true
+			continue
+		}
+		for _, u := range p.use[max(a, k*block):min(b, (k+1)*block)] {
+			p.peak[k] = max(p.peak[k], u)
+		}
+	}
+}
+
+// roomy reports whether a block has room for an amount in every cell.
+func (p *cumulative) roomy(k, amount int32) bool {
+	if p.peak[k]+amount > p.capacity && p.stale[k] {
+		p.stale[k] = false
+		p.peak[k] = 0
+		for _, u := range p.use[k*block : min(int(k+1)*block, len(p.use))] {
+			p.peak[k] = max(p.peak[k], u)
+		}
+	}
+	return p.peak[k]+amount <= p.capacity
+}
+
+// last returns the last cell of [a, b) in which task i cannot be, -1 for none.
+func (p *cumulative) last(i, a, b int32) int32 {
+	for c := b - 1; c >= a; {
+		if k := c / block; p.roomy(k, p.tasks[i].Amount) {
+			c = k*block - 1
+			continue
+		}
+		if p.blocked(i, c) {
+			return c
+		}
+		c--
+	}
+	return -1
+}
+
+// first returns the first such cell.
+func (p *cumulative) first(i, a, b int32) int32 {
+	for c := a; c < b; {
+		if k := c / block; p.roomy(k, p.tasks[i].Amount) {
+			c = (k + 1) * block
+			continue
+		}
+		if p.blocked(i, c) {
+			return c
+		}
+		c++
+	}
+	return -1
 }
 
 // shift adds amount on [a, b), or takes it off [b, a).
@@ -146,7 +217,7 @@ func (p *cumulative) group(t *Task, a, b, by int32) {
 		k := [2]int32{t.Group, c}
 		n := p.grouped[k]
 		p.grouped[k] = n + by
-		p.use[c] += ((n+by+1)/2 - (n+1)/2) * t.Amount
+		p.add(c, c+1, ((n+by+1)/2-(n+1)/2)*t.Amount)
 	}
 }
 
@@ -155,27 +226,26 @@ func (p *cumulative) Propagate(s *Solver) bool {
 	over := p.sync(s)
 	todo := p.grown
 	p.grown, p.spare = p.spare[:0], todo
-	if over >= 0 {
-		p.full = true
-		return s.Conflict(p.cover(s, over+p.low, -1, p.capacity, s.scratch[:0]))
-	}
-	if p.full {
-		p.full = false
+	hull := p.hull
+	if over < 0 {
+		p.hull = noHull
 		for i := range p.tasks {
-			if !p.push(s, int32(i)) {
-				p.full = true
+			t := &p.tasks[i]
+			if s.lower(t.From)-p.low < hull[1] && s.upper(t.To)-p.low > hull[0] && !p.push(s, int32(i)) {
+				p.hull = everything
+				return false
+			}
+		}
+		for _, i := range todo {
+			if !p.push(s, i) {
+				p.hull = everything
 				return false
 			}
 		}
 		return true
 	}
-	for _, i := range todo {
-		if !p.push(s, i) {
-			p.full = true
-			return false
-		}
-	}
-	return true
+	p.hull = everything
+	return s.Conflict(p.cover(s, over+p.low, -1, p.capacity, s.scratch[:0]))
 }
 
 // blocked reports whether task i cannot be in cell c.
@@ -194,40 +264,31 @@ func (p *cumulative) push(s *Solver, i int32) bool {
 		return true
 	}
 	if !s.Holds(t.Present) {
-		for c := s.upper(t.From) - p.low; c < s.lower(t.To)-p.low; c++ {
-			if p.blocked(i, c) {
-				return s.Set(t.Present.Not(), p.prop, i<<2|absent, c+p.low)
-			}
+		if c := p.first(i, s.upper(t.From)-p.low, s.lower(t.To)-p.low); c >= 0 {
+			return s.Set(t.Present.Not(), p.prop, i<<2|absent, c+p.low)
 		}
 		return true
 	}
-	for again := true; again; {
-		again = false
+	for {
 		a := s.lower(t.From) - p.low
-		for c := min(a+t.Least, int32(len(p.use))) - 1; c >= a; c-- {
-			if p.blocked(i, c) {
-				if !s.Set(t.From.AtLeast(c+p.low+1), p.prop, i<<2|pushFrom, c+p.low) {
-					return false
-				}
-				again = true
-				break
-			}
+		c := p.last(i, a, min(a+t.Least, int32(len(p.use))))
+		if c < 0 {
+			break
+		}
+		if !s.Set(t.From.AtLeast(c+p.low+1), p.prop, i<<2|pushFrom, c+p.low) {
+			return false
 		}
 	}
-	for again := true; again; {
-		again = false
+	for {
 		b := s.upper(t.To) - p.low
-		for c := max(0, b-t.Least); c < b; c++ {
-			if p.blocked(i, c) {
-				if !s.Set(t.To.AtMost(c+p.low), p.prop, i<<2|pushTo, c+p.low) {
-					return false
-				}
-				again = true
-				break
-			}
+		c := p.first(i, max(0, b-t.Least), b)
+		if c < 0 {
+			return true
+		}
+		if !s.Set(t.To.AtMost(c+p.low), p.prop, i<<2|pushTo, c+p.low) {
+			return false
 		}
 	}
-	return true
 }
 
 // Explain implements Propagator.

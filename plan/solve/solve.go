@@ -1,0 +1,162 @@
+package solve
+
+import (
+	"context"
+
+	"example.org/kettledrum/plan/solve/lcg"
+)
+
+// Solve finds the best answer, level by level, and proves it, or proves that
+// each breaks something and looks for the least broken. The budget or ctx stops
+// it with the best so far.
+func Solve(ctx context.Context, p *Problem, o Options) *Result {
+	s := &solver{ctx: ctx, p: p, o: o, left: o.Conflicts}
+	if !sane(p) {
+		return &Result{Status: Infeasible, Impossible: true}
+	}
+	if len(p.States) > 0 || hasDue(p) {
+		return s.meal()
+	}
+	return s.project()
+}
+
+// sane reports whether each use has an option that asks for no more than there
+// is at any time.
+func sane(p *Problem) bool {
+	for _, u := range p.Uses {
+		fits := len(u.Options) == 0
+		for _, o := range u.Options {
+			ok := true
+			for _, d := range o {
+				ok = ok && d.Amount <= p.Resources[d.Resource].most()
+			}
+			fits = fits || ok
+		}
+		if !fits && !hasDue(p) {
+			return false
+		}
+	}
+	return true
+}
+
+func hasDue(p *Problem) bool {
+	for _, a := range p.Acts {
+		if a.Due {
+			return true
+		}
+	}
+	return false
+}
+
+// most returns the greatest capacity at any time.
+func (r Resource) most() int32 {
+	most := int32(0)
+	for _, c := range r.Calendar {
+		most = max(most, c.Amount)
+	}
+	return most
+}
+
+// solver is one call of Solve.
+type solver struct {
+	ctx   context.Context
+	p     *Problem
+	o     Options
+	left  int64 // of the budget
+	m     *model
+	value []Tick // of each level in the best answer of the model
+	sat   func() // called on each answer of the model
+	best  *Result
+}
+
+func (s *solver) stop() bool { return s.ctx.Err() != nil }
+
+func (s *solver) spent() bool { return s.stop() || s.o.Conflicts > 0 && s.left <= 0 }
+
+// probe asks the model under assumptions, for at most so many conflicts.
+func (s *solver) probe(assume []lcg.Lit, conflicts int64) lcg.Status {
+	if s.o.Conflicts > 0 {
+		if s.left <= 0 {
+			return lcg.Limit
+		}
+		if conflicts == 0 || conflicts > s.left {
+			conflicts = s.left
+		}
+	}
+	before := s.m.s.Stats.Conflicts
+	st, _ := s.m.s.Solve(assume, conflicts, s.stop)
+	s.left -= s.m.s.Stats.Conflicts - before
+	if st == lcg.Sat {
+		s.value = s.value[:0]
+		for _, w := range s.m.levels {
+			s.value = append(s.value, s.m.s.Value(w.V)+w.Plus)
+		}
+		s.sat()
+	}
+	return st
+}
+
+func (s *solver) found(r *Result) {
+	s.best = r
+	if s.o.Found != nil {
+		s.o.Found(r)
+	}
+}
+
+func (s *solver) done() *Result {
+	r := s.best
+	if s.m != nil {
+		r.Stats.Conflicts, r.Stats.Propagations = s.m.s.Stats.Conflicts, s.m.s.Stats.Propagations
+	}
+	return r
+}
+
+// probing is the number of conflicts of a first, cheap attempt.
+const probing = 100
+
+// minimise makes level k as small as it may be, from the present value down. It
+// probes values between the bound and the best with few conflicts each: an easy
+// refusal halves the gap as much as an easy answer does.
+func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
+	w := s.m.levels[k]
+	low := s.m.s.Lower(w.V) + w.Plus
+	budget := int64(probing)
+	for low < s.value[k] {
+		from := low
+		for try := low + (s.value[k]-1-low)/2; ; {
+			switch s.probe(append(assume[:len(assume):len(assume)], w.AtMost(try)), budget) {
+			case lcg.Unsat:
+				low = try + 1
+			case lcg.Sat:
+			case lcg.Limit:
+				if s.spent() {
+					return low, false
+				}
+				from = try + 1
+			}
+			high := s.value[k] - 1
+			from = max(from, low)
+			if from > high {
+				break
+			}
+			try = from + (high-from)/2
+		}
+		budget *= 2
+	}
+	return low, true
+}
+
+// levelByLevel minimises the levels that have no bound yet, up to one, in their
+// order, and returns what is proven: their bounds, the same as assumptions, and
+// whether all are.
+func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int64, []lcg.Lit, bool) {
+	for k := len(bounds); k < upTo; k++ {
+		bound, proven := s.minimise(assume, k)
+		bounds = append(bounds, int64(bound))
+		if !proven {
+			return bounds, assume, false
+		}
+		assume = append(assume, s.m.levels[k].AtMost(s.value[k]))
+	}
+	return bounds, assume, true
+}
