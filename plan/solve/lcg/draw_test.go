@@ -220,6 +220,12 @@ func (d *drawer) cumulative() rule {
 		}
 		r.tasks = append(r.tasks, t)
 	}
+	if d.oneIn(3) {
+		// Far before the others, so that a boundary between blocks of cells lies among them.
+		w := d.view()
+		w.Plus -= block - 6
+		r.tasks = append(r.tasks, Task{From: w, To: View{w.V, w.Plus + 1}, Least: 1, Amount: 1, Present: True})
+	}
 	for d.planted != nil && !r.holds(d.planted) {
 		if len(r.tasks) > 3 {
 			r.tasks = r.tasks[1:]
