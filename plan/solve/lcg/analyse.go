@@ -5,19 +5,19 @@ package lcg
 type marks struct {
 	in    []bool
 	need  []int32
-	entry []int32 // the entry that made it hold
-	list  []Var
+	entry []int32 // the entry that made it hold, -1 where v is not in the list
+	list  []Var   // all that were in since the last clear, each once
 }
 
 func (m *marks) grow(n int) {
 	for len(m.in) < n {
-		m.in, m.need, m.entry = append(m.in, false), append(m.need, 0), append(m.entry, 0)
+		m.in, m.need, m.entry = append(m.in, false), append(m.need, 0), append(m.entry, -1)
 	}
 }
 
 func (m *marks) clear() {
 	for _, v := range m.list {
-		m.in[v] = false
+		m.in[v], m.entry[v] = false, -1
 	}
 	m.list = m.list[:0]
 }
@@ -36,10 +36,10 @@ func (s *Solver) mark(l Lit, level int32) bool {
 		return false
 	}
 	was := m.in[l.V] && s.trail[m.entry[l.V]].level == level
-	if !m.in[l.V] {
-		m.in[l.V] = true
+	if m.entry[l.V] < 0 {
 		m.list = append(m.list, l.V)
 	}
+	m.in[l.V] = true
 	m.need[l.V], m.entry[l.V] = l.B, e
 	return s.trail[e].level == level && !was
 }

@@ -42,7 +42,7 @@ type cumulative struct {
 
 // How a bound was set: the second number of a reason is the moment.
 const (
-	pushFrom = iota
+	pushFrom = 1 + iota
 	pushTo
 	absent
 )

@@ -31,7 +31,8 @@ func (l Lit) String() string {
 	return fmt.Sprintf("x%d≤%d", l.V/2, -l.B)
 }
 
-// True is a literal that always holds, for what has no condition.
+// True is a literal that always holds, for what has no condition; True.Not()
+// never does.
 var True = Lit{V: -1}
 
 // View is the number x + Plus.

@@ -10,9 +10,10 @@ const (
 	Unsat               // no solution under the assumptions that are returned
 )
 
-const (
-	restartUnit = 64
-	firstForget = 4000
+// Variables, so that tests restart and forget within tiny models.
+var (
+	restartUnit int64 = 64
+	firstForget       = 4000
 )
 
 // Solve looks for a solution under assumptions, for at most so many conflicts

@@ -71,7 +71,9 @@ type Solver struct {
 
 	// Learnt, where set, is shown each learnt clause.
 	Learnt func(lits []Lit)
-	Stats  Stats
+	// audit, where set by a test, is shown each explanation.
+	audit func(l Lit, why reason, lits []Lit)
+	Stats Stats
 }
 
 // Stats counts what the solver did.
@@ -106,10 +108,20 @@ func (s *Solver) lower(w View) int32 { return s.lb[w.V] + w.Plus }
 func (s *Solver) upper(w View) int32 { return w.Plus - s.lb[w.V^1] }
 
 // Holds reports whether l holds, Fails whether it cannot.
-func (s *Solver) Holds(l Lit) bool { return l.V < 0 || s.lb[l.V] >= l.B }
+func (s *Solver) Holds(l Lit) bool {
+	if l.V < 0 {
+		return l.V == True.V
+	}
+	return s.lb[l.V] >= l.B
+}
 
 // Fails reports whether l cannot hold.
-func (s *Solver) Fails(l Lit) bool { return l.V >= 0 && s.lb[l.V^1] >= 1-l.B }
+func (s *Solver) Fails(l Lit) bool {
+	if l.V < 0 {
+		return l.V != True.V
+	}
+	return s.lb[l.V^1] >= 1-l.B
+}
 
 // Post adds a propagator. Priority 0 runs before 1.
 func (s *Solver) Post(p Propagator, priority int8) int32 {
@@ -227,6 +239,15 @@ func (s *Solver) entryOf(l Lit) int32 {
 // explain appends literals that hold and imply l, which was or would be set for
 // why; the bounds are as they were before.
 func (s *Solver) explain(l Lit, why reason, out []Lit) []Lit {
+	n := len(out)
+	out = s.reasons(l, why, out)
+	if s.audit != nil {
+		s.audit(l, why, out[n:])
+	}
+	return out
+}
+
+func (s *Solver) reasons(l Lit, why reason, out []Lit) []Lit {
 	switch why.by {
 	case byDecision:
 		return out
