@@ -7,6 +7,7 @@ type times struct {
 	start, end []Tick
 	choice     []int
 	stateOf    []int
+	fresh      []bool // which stays have a setting of their own
 }
 
 // read returns the last answer of the model.
@@ -21,6 +22,7 @@ func (m *model) read() times {
 	}
 	for k, s := range m.p.Stays {
 		t.stateOf[k] = s.States[m.chosen(m.stay.in[k])]
+		t.fresh = append(t.fresh, m.stay.fresh[k] != lcg.Lit{} && m.s.Value(m.stay.fresh[k].V) == 1)
 	}
 	return t
 }
@@ -38,6 +40,7 @@ func (m *model) chosen(lits []lcg.Lit) int {
 // what it costs. Nothing of the model is believed.
 func (pl *placer) decode(t times) *Result {
 	pl.reset()
+	pl.fresh = t.fresh
 	b := pl.b
 	for i := range pl.p.Acts {
 		s, e := 2*i, 2*i+1

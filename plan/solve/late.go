@@ -6,7 +6,7 @@ import "slices"
 // at a fixed distance from it, the last first, where nothing that counts more
 // gets worse. It returns the better answer, or r.
 func (pl *placer) later(r *Result) *Result {
-	pl.decode(times{r.Start, r.End, r.Choice, r.StateOf})
+	pl.decode(times{r.Start, r.End, r.Choice, r.StateOf, r.fresh()})
 	best := r
 	groups := pl.rigid()
 	for moved := true; moved; {
@@ -19,6 +19,15 @@ func (pl *placer) later(r *Result) *Result {
 		}
 	}
 	return best
+}
+
+// fresh tells which stays an answer sets a state for.
+func (r *Result) fresh() []bool {
+	out := make([]bool, len(r.StateOf))
+	for _, s := range r.Settings {
+		out[s.Stay] = true
+	}
+	return out
 }
 
 // rigid is a set of points that stand at fixed distances, and the activities

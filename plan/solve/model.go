@@ -1,6 +1,10 @@
 package solve
 
-import "example.org/kettledrum/plan/solve/lcg"
+import (
+	"slices"
+
+	"example.org/kettledrum/plan/solve/lcg"
+)
 
 // model is a problem in the language of package lcg.
 type model struct {
@@ -92,9 +96,6 @@ func (m *model) resources() {
 	mild := make([][]lcg.Task, len(p.Resources))
 	facts := make([][]lcg.Task, len(p.Resources))
 	for k, u := range p.Uses {
-		from, to := m.point(u.From), m.point(u.To)
-		from.Plus += u.FromPlus
-		to.Plus += u.ToPlus
 		fact := m.isFact(u.From) && len(u.Options) == 1
 		if len(u.Options) > 1 {
 			m.choice[k] = m.oneOf(len(u.Options), lcg.True)
@@ -108,14 +109,7 @@ func (m *model) resources() {
 				present = m.choice[k][i]
 			}
 			for _, d := range o {
-				t := lcg.Task{From: from, To: to, Amount: d.Amount, Present: present, Group: u.Pair, Least: m.least(u, d)}
-				if d.Plus > 0 {
-					t.To = from
-					t.To.Plus += d.Plus
-				}
-				if t.Least != 1 || u.From != u.To {
-					t.Group = 0
-				}
+				t := m.task(u, d, present)
 				switch {
 				case fact:
 					sure := t
@@ -134,17 +128,35 @@ func (m *model) resources() {
 		}
 	}
 	m.stays(tasks)
+	taken := make([][]lcg.Task, len(p.Resources))
 	for r, res := range p.Resources {
 		most := res.most()
 		if len(tasks[r]) == 0 {
 			continue
 		}
-		taken := m.taken(res, most, facts[r])
+		taken[r] = m.taken(res, most, facts[r])
 		if len(mild[r]) > 0 {
 			m.s.Cumulative(most, append(mild[r], tasks[r]...))
 		}
-		m.s.Cumulative(most, append(taken, tasks[r]...))
+		m.s.Cumulative(most, append(slices.Clone(taken[r]), tasks[r]...))
 	}
+	m.pools(taken)
+}
+
+// task returns a demand of a use as a task.
+func (m *model) task(u Use, d Demand, present lcg.Lit) lcg.Task {
+	from, to := m.point(u.From), m.point(u.To)
+	from.Plus += u.FromPlus
+	to.Plus += u.ToPlus
+	t := lcg.Task{From: from, To: to, Amount: d.Amount, Present: present, Group: u.Pair, Least: m.least(u, d)}
+	if d.Plus > 0 {
+		t.To = from
+		t.To.Plus += d.Plus
+	}
+	if t.Least != 1 || u.From != u.To {
+		t.Group = 0
+	}
+	return t
 }
 
 func (m *model) isFact(q Point) bool {

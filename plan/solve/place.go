@@ -22,6 +22,7 @@ type placer struct {
 	visits   [][]visit
 	settings [][]Setting
 	groupBuf []group
+	fresh    []bool // which stays begin a group, where an answer tells; else nil
 	order    []int  // scratch: acts placed by one attempt
 	hint     []Tick // ends to keep to, or nil
 	stick    []bool // which activities keep to their hint where they can

@@ -187,7 +187,7 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		}
 		w := window{value: st.dial(&g), stay: g.visits[0].stay}
 		free := float64(max(prev.end, st.SetFrom)) // nothing is in it from here on
-		at, drift := value, 0.0
+		at := value
 		switch {
 		case idle:
 			at = st.Rest
@@ -196,15 +196,20 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 			if at = st.Initial; st.reach(st.Rest, g.lo, g.hi) > st.reach(at, g.lo, g.hi) {
 				at = st.Rest
 			}
-		case w.value > prev.hi && settled <= free-st.Drift(value, prev.hi):
-			drift = st.Drift(value, prev.hi)
-		case w.value < prev.lo && settled <= free-st.Drift(value, prev.lo):
-			drift = st.Drift(value, prev.lo)
 		case settled > free && st.reach(entry, g.lo, g.hi) > st.reach(value, g.lo, g.hi):
 			at = entry
 		}
-		w.from = max(free-drift, float64(st.SetFrom))
-		w.to = float64(g.start) - st.reach(at, g.lo, g.hi)
+		w.from = free
+		if set && !idle {
+			if from := max(pl.letGo(st, prev, value, w.value), float64(st.SetFrom)); settled <= from {
+				w.from = from
+			}
+		}
+		w.to = math.Inf(1)
+		for _, v := range g.visits {
+			s := &pl.p.Stays[v.stay]
+			w.to = min(w.to, float64(v.start)-st.reach(at, s.Lo, s.Hi))
+		}
 		if c := pl.p.Stays[w.stay].Continues; c >= 0 {
 			w.from, w.to = float64(g.start), float64(g.start)
 		}
@@ -214,6 +219,22 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		entry, settled = clamp(at, g.lo, g.hi), w.to+st.Drift(at, w.value)
 		value, set, made, prev, seen, class = w.value, true, true, g, true, g.class
 	}
+}
+
+// letGo returns the first moment at which a state at one value may be set to
+// another: each visit of the group before still has what it accepts at its end.
+func (pl *placer) letGo(st *State, prev group, value, to float64) float64 {
+	from := math.Inf(-1)
+	for _, v := range prev.visits {
+		s := &pl.p.Stays[v.stay]
+		switch {
+		case to > s.Hi:
+			from = max(from, float64(v.end)-st.Drift(value, max(value, s.Hi)))
+		case to < s.Lo:
+			from = max(from, float64(v.end)-st.Drift(value, min(value, s.Lo)))
+		}
+	}
+	return from
 }
 
 // groups gathers the visits of state r into groups, by time: overlapping ones,
@@ -226,7 +247,7 @@ func (pl *placer) groups(r int) []group {
 		if n := len(out); n > 0 && s.Continues < 0 {
 			g := &out[n-1]
 			lo, hi := max(g.lo, s.Lo), min(g.hi, s.Hi)
-			if s.Class != g.class {
+			if s.Class != g.class || pl.fresh != nil && pl.fresh[v.stay] {
 				hi = lo - 1
 			}
 			past := g.start < st.SetFrom && v.start >= st.SetFrom

@@ -74,6 +74,14 @@ func (m *model) stays(tasks [][]lcg.Task) {
 			m.setting(k, tasks)
 		}
 	}
+	for a := range p.Stays {
+		for k, t := range p.Stays {
+			// What goes on with a value has its setting.
+			if j, ok := y.joined[[2]int{a, k}]; ok && y.tick[a].V > 0 && y.tick[k].V > 0 && t.Continues < 0 {
+				m.equal(y.tick[a].V, y.tick[k].V, j)
+			}
+		}
+	}
 }
 
 // oneStay adds where stay k is, whether it is at all, its value and its space.
@@ -360,7 +368,10 @@ func (m *model) after(a, k int, g lcg.View) {
 	p, s, y := m.p, m.s, &m.stay
 	x, t := &p.Stays[a], &p.Stays[k]
 	st := &p.States[t.States[0]]
-	last := []lcg.Lit{y.before[[2]int{a, k}].Not(), y.fresh[k].Not()}
+	last := []lcg.Lit{y.before[[2]int{a, k}].Not()}
+	if m.compatible(a, k) { // else there is a setting between them, whoever it is for
+		last = append(last, y.fresh[k].Not())
+	}
 	for b := range p.Stays {
 		ab, ok1 := y.before[[2]int{a, b}]
 		bk, ok2 := y.before[[2]int{b, k}]
