@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 	"time"
@@ -37,6 +38,9 @@ func checkCommand(w *world) *cobra.Command {
 				return said(exitPlan)
 			}
 			t := planner.Make(c.Context(), p)
+			if t.Status == plan.Broken {
+				writeImpossible(w.out, planner.Explain(c.Context(), p))
+			}
 			for _, c := range planner.Conflicts(p, t) {
 				writePara(w.out, "", "oven conflict: "+c.Text)
 			}
@@ -52,6 +56,17 @@ func checkCommand(w *world) *cobra.Command {
 	}
 	o.flags(c)
 	return c
+}
+
+// writeImpossible says why a plan is impossible, and what would resolve it.
+func writeImpossible(out io.Writer, x *planner.Impossible) {
+	if x == nil {
+		return
+	}
+	writePara(out, "", "impossible: "+x.Text)
+	for _, way := range x.Ways {
+		writePara(out, "  ", "possible "+way)
+	}
 }
 
 // breakLine is a break in one line: "18:40 oven: …".

@@ -45,16 +45,7 @@ func count(n int, one, many string) string {
 }
 
 // span prints a length as the cook reads it: "45 min", "1 h 30 min".
-func span(d time.Duration) string {
-	m := plan.Minutes(d)
-	switch {
-	case m < 60:
-		return fmt.Sprintf("%d min", m)
-	case m%60 == 0:
-		return fmt.Sprintf("%d h", m/60)
-	}
-	return fmt.Sprintf("%d h %d min", m/60, m%60)
-}
+func span(d time.Duration) string { return plan.Spell(d) }
 
 // until prints the sign that a step is done: "until 190 °F and deep amber".
 func until(u plan.Until, units plan.Units) string {

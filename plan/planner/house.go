@@ -168,9 +168,9 @@ func (j *job) warm(i int, taken solve.Point, k plan.Keep) {
 	}
 	j.prob.Acts = append(j.prob.Acts, solve.Activity{Max: most})
 	j.lag(solve.EndOf(i), solve.StartOf(a), 0)
-	j.atMost(solve.EndOf(i), solve.StartOf(a), 0, weightKeep)
+	j.atMost(solve.EndOf(i), solve.StartOf(a), 0, weightKeep, guarded{what: theKeep, index: i})
 	j.lag(solve.EndOf(a), taken, 0)
-	j.atMost(solve.EndOf(a), taken, 0, weightKeep)
+	j.atMost(solve.EndOf(a), taken, 0, weightKeep, guarded{what: theKeep, index: i})
 	st := solve.Stay{Act: a, Lo: float64(k.Warm.Lo), Hi: float64(k.Warm.Hi), Goal: float64(k.Warm.At), Space: int32(k.Warm.Space), Continues: -1}
 	switch baked := j.stayOf[i]; {
 	case baked >= 0:

@@ -13,9 +13,10 @@ func (j *job) lag(from, to solve.Point, least tick) {
 	j.prob.Lags = append(j.prob.Lags, solve.Lag{From: from, To: to, Min: least})
 }
 
-// atMost adds x_to − x_from ≤ most, to be given up for weight a minute.
-func (j *job) atMost(from, to solve.Point, most tick, weight int64) {
-	j.prob.Lags = append(j.prob.Lags, solve.Lag{From: to, To: from, Min: -most, Relaxable: true, Weight: weight})
+// atMost adds x_to − x_from ≤ most, to be given up for weight a minute, as what
+// somebody wrote.
+func (j *job) atMost(from, to solve.Point, most tick, weight int64, g guarded) {
+	j.prob.Lags = append(j.prob.Lags, solve.Lag{From: to, To: from, Min: -most, Relaxable: true, Weight: weight, Guard: j.guardOf(g)})
 }
 
 // liked adds a penalty of one a minute at a level for x_to − x_from over most.
@@ -38,16 +39,19 @@ func (j *job) courses() {
 	for c, course := range j.p.Courses {
 		i := len(j.prob.Acts)
 		asked := j.tick(j.p.Asked(c))
-		a := solve.Activity{Due: true, Earliest: max(asked, j.facts.now)}
+		a := solve.Activity{Due: true, Earliest: max(asked, j.facts.now), Guard: j.guardOf(guarded{what: theServe, index: c})}
 		if t, ok := j.facts.served(c); ok {
 			a = solve.Activity{Due: true, Fixed: true, FixedEnd: true, Start: t, End: t}
 		}
 		j.prob.Acts = append(j.prob.Acts, a)
 		j.due = append(j.due, i)
 		j.liked(solve.Origin, solve.StartOf(i), asked, 0)
-		j.atMost(solve.Origin, solve.StartOf(i), asked+tick(plan.Minutes(course.LateOK)), weightLate)
+		j.atMost(solve.Origin, solve.StartOf(i), asked+tick(plan.Minutes(course.LateOK)), weightLate, guarded{what: theServe, index: c})
 		if c > 0 {
-			j.lag(solve.StartOf(j.due[c-1]), solve.StartOf(i), tick(plan.Minutes(j.p.Courses[c-1].Seated)))
+			j.prob.Lags = append(j.prob.Lags, solve.Lag{
+				From: solve.StartOf(j.due[c-1]), To: solve.StartOf(i), Min: tick(plan.Minutes(j.p.Courses[c-1].Seated)),
+				Guard: j.guardOf(guarded{what: theSeated, index: c - 1}),
+			})
 		}
 	}
 }
@@ -69,10 +73,10 @@ func (j *job) links() {
 			from, to := solve.EndOf(l.Step), solve.StartOf(i)
 			j.lag(from, to, tick(plan.Minutes(l.Min)))
 			if l.HasMax {
-				j.atMost(from, to, tick(plan.Minutes(l.Max)), weightGap)
+				j.atMost(from, to, tick(plan.Minutes(l.Max)), weightGap, guarded{what: theGap, index: i, from: l.Step})
 			}
 			if s.AtOnce && l.Step == glue {
-				j.atMost(from, to, 0, weightGap)
+				j.atMost(from, to, 0, weightGap, guarded{what: atOnce, index: i, from: l.Step})
 			}
 			keep := p.Steps[l.Step].Keeps
 			if !l.HasMax || !keep.Assumed {
@@ -100,9 +104,9 @@ func (j *job) keep(i int, taken solve.Point, k plan.Keep) {
 	made := solve.EndOf(i)
 	switch k.Kind {
 	case plan.Limit:
-		j.atMost(made, taken, tick(plan.Minutes(k.For)), weightKeep)
+		j.atMost(made, taken, tick(plan.Minutes(k.For)), weightKeep, guarded{what: theKeep, index: i})
 	case plan.Liking:
-		j.atMost(made, taken, tick(plan.Minutes(k.AtMost)), weightKeep)
+		j.atMost(made, taken, tick(plan.Minutes(k.AtMost)), weightKeep, guarded{what: theKeep, index: i})
 		j.liked(made, taken, tick(plan.Minutes(k.For)), 0)
 	}
 	if s := &j.p.Steps[i]; k.Place == "" && (s.Oven != nil || s.Burner != nil) {

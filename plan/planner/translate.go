@@ -57,8 +57,9 @@ type job struct {
 	stayOf  []int          // stay of each step, -1
 	warmOf  map[int]int    // activities that stand for a warm keep, and whose it is
 
-	working  []int // use of each step's cook, -1
-	burnerOf []int // use of each step's burner, -1
+	guards   []guarded // of prob.Guards
+	working  []int     // use of each step's cook, -1
+	burnerOf []int     // use of each step's burner, -1
 	touches  []touchUse
 }
 
@@ -120,8 +121,12 @@ func always(n int) solve.Resource {
 func (j *job) resources() {
 	k := &j.p.Kitchen
 
+	j.guardHouse()
 	for c := range k.Cooks {
-		r := solve.Resource{Calendar: j.calendar([]plan.Cook{k.Cooks[c]}, 1)}
+		r := solve.Resource{
+			Calendar: j.calendar([]plan.Cook{k.Cooks[c]}, 1),
+			Guard:    j.guardOf(guarded{what: theHands, index: c}), Hours: []int{j.guardOf(guarded{what: theHours, index: c})},
+		}
 		j.hands = append(j.hands, j.resource(r))
 		j.minds = append(j.minds, j.resource(r))
 		j.long = append(j.long, -1)
@@ -132,15 +137,19 @@ func (j *job) resources() {
 		}
 		j.anyMind = append(j.anyMind, j.slipped(solve.Option{{Resource: j.minds[c], Amount: 1}}, c))
 	}
-	j.pots = j.resource(solve.Resource{Calendar: j.calendar(k.Cooks, int32(k.Minds))})
-	j.small = j.resource(always(k.Burners.Small))
-	j.large = j.resource(always(k.Burners.Large))
-	j.cold = map[string]int{}
-	for _, c := range k.Cold {
-		j.cold[c.Name] = j.resource(always(c.Places))
+	pots := solve.Resource{Calendar: j.calendar(k.Cooks, int32(k.Minds)), Guard: j.guardOf(guarded{what: theMinds})}
+	for c := range k.Cooks {
+		pots.Hours = append(pots.Hours, j.guardOf(guarded{what: theHours, index: c}))
 	}
-	for _, t := range k.Tools {
-		j.tools = append(j.tools, j.resource(always(t.Count)))
+	j.pots = j.resource(pots)
+	j.small = j.resource(j.counted(k.Burners.Small, guarded{what: theBurners, index: int(plan.Small)}))
+	j.large = j.resource(j.counted(k.Burners.Large, guarded{what: theBurners, index: int(plan.Large)}))
+	j.cold = map[string]int{}
+	for i, c := range k.Cold {
+		j.cold[c.Name] = j.resource(j.counted(c.Places, guarded{what: thePlaces, index: i}))
+	}
+	for i, t := range k.Tools {
+		j.tools = append(j.tools, j.resource(j.counted(t.Count, guarded{what: theTools, index: i})))
 	}
 	for o, ov := range k.Ovens {
 		h := heat.Of(ov, k.Room)
@@ -150,13 +159,13 @@ func (j *job) resources() {
 				return h.Change(plan.Celsius(from), plan.Celsius(to)).Minutes()
 			},
 			Initial: float64(k.Room), Rest: float64(k.Room),
-			Setting: j.anyMind, Idle: idleOven, Dial: dial,
+			Setting: j.anyMind, Idle: idleOven, Dial: dial, Guard: j.guardOf(guarded{what: theOven, index: o}),
 		}
 		if j.facts.live {
 			j.facts.ovenNow(j.p, o, h, &st)
 		}
 		j.prob.States = append(j.prob.States, st)
-		j.prob.SpaceOf = append(j.prob.SpaceOf, j.resource(always(ov.Shelves)))
+		j.prob.SpaceOf = append(j.prob.SpaceOf, j.resource(j.counted(ov.Shelves, guarded{what: theShelves, index: o})))
 	}
 }
 

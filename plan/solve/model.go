@@ -15,6 +15,7 @@ type model struct {
 	choice     [][]lcg.Lit // of each use: the literal that an option is taken; nil where there is one
 	stay       stayModel
 	givenUp    []bool     // lags that facts have broken
+	guards     []lcg.Lit  // of each of Problem.Guards; nil where all hold
 	levels     []lcg.View // what is to be made small, the most important first
 	kind       []int      // what each level is: a level of soft lags, or one of the constants below
 	usesOf     [][]int    // uses with options, by activity
@@ -31,13 +32,47 @@ const (
 func newModel(p *Problem, givenUp []bool) *model {
 	m := &model{p: p, s: &lcg.Solver{}, givenUp: givenUp}
 	m.zero = lcg.View{V: m.s.NewVar(0, 0)}
+	m.build()
+	m.apart()
+	m.objectives()
+	return m
+}
+
+// newGuarded returns a model without objectives in which each guard is a literal.
+func newGuarded(p *Problem) *model {
+	m := &model{p: p, s: &lcg.Solver{}, guards: make([]lcg.Lit, len(p.Guards))}
+	m.zero = lcg.View{V: m.s.NewVar(0, 0)}
+	for i := range m.guards {
+		m.guards[i] = m.s.NewBool()
+	}
+	m.build()
+	return m
+}
+
+func (m *model) build() {
 	m.activities()
 	m.lags()
 	m.resources()
-	m.apart()
-	m.objectives()
 	m.s.Branch = m.branch()
-	return m
+}
+
+// guard returns the literal that a guard holds, and all of several do.
+func (m *model) guard(of ...int) lcg.Lit {
+	var lits []lcg.Lit
+	for _, g := range of {
+		if g > 0 && m.guards != nil {
+			lits = append(lits, m.guards[g-1])
+		}
+	}
+	switch len(lits) {
+	case 0:
+		return lcg.True
+	case 1:
+		return lits[0]
+	}
+	all := m.s.NewBool()
+	m.clause([]lcg.Lit{all}, lits...)
+	return all
 }
 
 func (m *model) point(q Point) lcg.View {
@@ -53,6 +88,9 @@ func (m *model) point(q Point) lcg.View {
 func (m *model) activities() {
 	for _, a := range m.p.Acts {
 		lo, hi := max(0, a.Earliest), m.p.Horizon
+		if m.guards != nil && a.Guard > 0 {
+			lo = 0
+		}
 		if a.Fixed {
 			lo, hi = a.Start, a.Start
 		}
@@ -70,6 +108,9 @@ func (m *model) activities() {
 		case !a.Fixed:
 			m.s.Arc(s, m.zero, a.Min-m.p.Horizon, lcg.True)
 		}
+		if m.guards != nil && a.Guard > 0 {
+			m.s.Arc(m.zero, s, a.Earliest, m.guard(a.Guard))
+		}
 		m.start, m.end = append(m.start, s), append(m.end, e)
 	}
 }
@@ -77,7 +118,7 @@ func (m *model) activities() {
 func (m *model) lags() {
 	for k, l := range m.p.Lags {
 		if !l.Soft && !m.off(k) {
-			m.s.Arc(m.point(l.From), m.point(l.To), l.Min, lcg.True)
+			m.s.Arc(m.point(l.From), m.point(l.To), l.Min, m.guard(l.Guard))
 		}
 	}
 }
@@ -130,17 +171,44 @@ func (m *model) resources() {
 	m.stays(tasks)
 	taken := make([][]lcg.Task, len(p.Resources))
 	for r, res := range p.Resources {
-		most := res.most()
+		most := res.Most()
 		if len(tasks[r]) == 0 {
 			continue
 		}
 		taken[r] = m.taken(res, most, facts[r])
+		if m.guards != nil {
+			m.guarded(res, most, taken[r], append(mild[r], tasks[r]...))
+			continue
+		}
 		if len(mild[r]) > 0 {
 			m.s.Cumulative(most, append(mild[r], tasks[r]...))
 		}
 		m.s.Cumulative(most, append(slices.Clone(taken[r]), tasks[r]...))
 	}
-	m.pools(taken)
+	if m.guards == nil {
+		m.pools(taken)
+	}
+}
+
+// guarded adds a resource of which there is enough for everything, less a task
+// for as long as its guard holds.
+func (m *model) guarded(res Resource, most int32, taken, tasks []lcg.Task) {
+	all := int32(0)
+	for _, t := range tasks {
+		all += t.Amount
+	}
+	hours := m.guard(res.Hours...)
+	for i := range taken {
+		taken[i].Present = hours
+	}
+	tasks = append(tasks, taken...)
+	if holds := m.guard(res.Guard); holds.V >= 0 {
+		tasks = append(tasks, lcg.Task{
+			From: m.zero, To: lcg.View{V: m.zero.V, Plus: m.p.Horizon}, Least: m.p.Horizon, Amount: all, Present: holds,
+		})
+		most += all
+	}
+	m.s.Cumulative(most, tasks)
 }
 
 // task returns a demand of a use as a task.

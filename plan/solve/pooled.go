@@ -37,7 +37,7 @@ func (m *model) pool(pool []int, taken [][]lcg.Task) {
 	var tasks []lcg.Task
 	most := int32(0)
 	for _, r := range pool {
-		most += m.p.Resources[r].most()
+		most += m.p.Resources[r].Most()
 		tasks = append(tasks, taken[r]...)
 	}
 	for _, u := range m.p.Uses {

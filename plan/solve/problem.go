@@ -38,6 +38,17 @@ type Problem struct {
 	// SpaceOf is, for each state, the resource that its stays fill.
 	SpaceOf []int
 	Stays   []Stay
+	// Guards are the facts and means that Conflict may name. What has a guard, one
+	// more than its index here, counts only where that holds; 0 is no guard. All
+	// hold for Solve.
+	Guards []Guard
+}
+
+// Guard is a name that the caller has for something in a problem.
+type Guard struct {
+	// Means are what a conflict is about, a resource say; the others are facts,
+	// which could be otherwise.
+	Means bool
 }
 
 // Activity is one piece of work: Min ≤ end − start ≤ Max.
@@ -45,6 +56,7 @@ type Activity struct {
 	Min, Max Tick
 	// Earliest bounds the start from below. It is physical: never relaxed.
 	Earliest Tick
+	Guard    int // of Earliest
 	// Fixed activities have happened (or are happening): their times are facts,
 	// occupy resources, and are not judged. Start counts always, End where
 	// FixedEnd.
@@ -70,6 +82,7 @@ type Lag struct {
 	// Relaxable hard lags may be given up where nothing else helps; each tick
 	// short then counts as broken, Weight times.
 	Relaxable bool
+	Guard     int
 }
 
 // Resource is renewable: at each tick the amounts in use add up to its capacity
@@ -77,6 +90,8 @@ type Lag struct {
 type Resource struct {
 	// Calendar gives the capacity from each tick on; it begins at tick 0.
 	Calendar []Capacity
+	Guard    int   // of how much there is at most
+	Hours    []int // guards of when there is less: all must hold
 }
 
 // Capacity is what there is of a resource from tick From on.
@@ -139,7 +154,8 @@ type State struct {
 	Dial func(goal, lo, hi float64) float64
 	// Idle is the number of ticks after which an unused state is left alone, so
 	// that the next stay needs a setting of its own.
-	Idle Tick
+	Idle  Tick
+	Guard int
 }
 
 // Stay is an activity's need of a state: a value in [Lo, Hi] from start to end.

@@ -28,7 +28,7 @@ func sane(p *Problem) bool {
 		for _, o := range u.Options {
 			ok := true
 			for _, d := range o {
-				ok = ok && d.Amount <= p.Resources[d.Resource].most()
+				ok = ok && d.Amount <= p.Resources[d.Resource].Most()
 			}
 			fits = fits || ok
 		}
@@ -48,8 +48,8 @@ func hasDue(p *Problem) bool {
 	return false
 }
 
-// most returns the greatest capacity at any time.
-func (r Resource) most() int32 {
+// Most returns the greatest capacity at any time.
+func (r Resource) Most() int32 {
 	most := int32(0)
 	for _, c := range r.Calendar {
 		most = max(most, c.Amount)

@@ -122,6 +122,15 @@ func (m *model) oneStay(k int, tasks [][]lcg.Task) {
 	}
 }
 
+// stateGuard returns the guard of the states of stay k.
+func (m *model) stateGuard(k int) lcg.Lit {
+	var of []int
+	for _, r := range m.p.Stays[k].States {
+		of = append(of, m.p.States[r].Guard)
+	}
+	return m.guard(of...)
+}
+
 // oneOf makes n literals of which exactly one holds if cond does, none otherwise.
 func (m *model) oneOf(n int, cond lcg.Lit) []lcg.Lit {
 	lits := make([]lcg.Lit, n)
@@ -246,7 +255,7 @@ func (m *model) pair(a, k int) {
 				s.Arc(ek, ea, 0, over)
 			}
 		}
-		m.clause(ways, same, y.has[a], y.has[k])
+		m.clause(ways, same, y.has[a], y.has[k], m.stateGuard(k))
 	}
 	m.join(a, k, same, tied)
 	m.join(k, a, same, tied)
@@ -319,7 +328,7 @@ func (m *model) setting(k int, tasks [][]lcg.Task) {
 			}
 		}
 	}
-	m.clause(ways, y.has[k])
+	m.clause(ways, y.has[k], m.stateGuard(k))
 	g := lcg.View{V: s.NewVar(min(max(0, st.SetFrom), p.Horizon), p.Horizon)}
 	y.tick[k] = g
 	s.Arc(g, m.start[t.Act], 0, fresh)

@@ -1,0 +1,99 @@
+package solve
+
+import (
+	"context"
+	"slices"
+
+	"example.org/kettledrum/plan/solve/lcg"
+)
+
+// Clash is a set of guards that cannot all hold, as indices of Problem.Guards.
+type Clash struct {
+	Facts, Means []int
+	// Minimal: proven that without any one of Facts the others can hold, whatever
+	// the means, and without any one of Means all the facts can.
+	Minimal bool
+}
+
+// Conflict returns a minimal clash of a problem, nil where none is proven within
+// so many conflicts a question. Facts that stand first in Problem.Guards are left
+// out first. Source of the method: deletion-based minimal unsatisfiable subsets
+// on assumptions (J. Marques-Silva, ISMVL 2010); the order stands for the
+// preferences of U. Junker, QuickXplain, AAAI 2004.
+func Conflict(ctx context.Context, p *Problem, conflicts int64) *Clash {
+	c := &conflict{m: newGuarded(p), stop: func() bool { return ctx.Err() != nil }, conflicts: conflicts}
+	var facts, means []int
+	for i, g := range p.Guards {
+		if g.Means {
+			means = append(means, i)
+		} else {
+			facts = append(facts, i)
+		}
+	}
+	core, st := c.ask(append(slices.Clone(facts), means...))
+	if st != lcg.Unsat {
+		return nil
+	}
+	keep := func(of []int) []int {
+		return slices.DeleteFunc(slices.Clone(of), func(g int) bool { return !slices.Contains(core, g) })
+	}
+	out := &Clash{Minimal: true}
+	out.Facts = c.shrink(keep(facts), means, &out.Minimal)
+	core, _ = c.ask(append(slices.Clone(out.Facts), means...))
+	if core != nil {
+		means = keep(means)
+	}
+	out.Means = c.shrink(means, out.Facts, &out.Minimal)
+	return out
+}
+
+// Possible reports whether a set of guards can hold with all that has none.
+func Possible(ctx context.Context, p *Problem, guards []int, conflicts int64) bool {
+	c := &conflict{m: newGuarded(p), stop: func() bool { return ctx.Err() != nil }, conflicts: conflicts}
+	_, st := c.ask(guards)
+	return st == lcg.Sat
+}
+
+type conflict struct {
+	m         *model
+	stop      func() bool
+	conflicts int64
+}
+
+// ask reports whether some guards can hold together, and if not which of them
+// cannot.
+func (c *conflict) ask(guards []int) ([]int, lcg.Status) {
+	assume := make([]lcg.Lit, len(guards))
+	for i, g := range guards {
+		assume[i] = c.m.guards[g]
+	}
+	st, lits := c.m.s.Solve(assume, c.conflicts, c.stop)
+	if st != lcg.Unsat {
+		return nil, st
+	}
+	core := []int{}
+	for _, g := range guards {
+		if slices.Contains(lits, c.m.guards[g]) {
+			core = append(core, g)
+		}
+	}
+	return core, st
+}
+
+// shrink drops guards, the first first, as long as what is left clashes with the
+// others.
+func (c *conflict) shrink(guards, others []int, minimal *bool) []int {
+	for k := 0; k < len(guards); {
+		rest := slices.Delete(slices.Clone(guards), k, k+1)
+		core, st := c.ask(append(slices.Clone(rest), others...))
+		switch st {
+		case lcg.Unsat:
+			guards = slices.DeleteFunc(rest, func(g int) bool { return !slices.Contains(core, g) })
+			continue
+		case lcg.Limit:
+			*minimal = false
+		}
+		k++
+	}
+	return guards
+}
