@@ -13,25 +13,39 @@
 //
 // A use runs from any point to any point plus offsets, on one of several options.
 // The objective is a vector compared level by level: broken relaxable lags first,
-// then the penalties of soft lags by level, then settings of state resources,
-// then everything as late as it may.
+// then the penalties of soft lags by level, then settings of state resources, then
+// a late first start of the day, then everything as late as it may.
 //
 // # The method
 //
-// Serial generation backwards in time: activities are placed one by one, from
-// the last to the first, each as late as its bounds and the resources allow;
-// bounds are kept by propagating the lags after each placement. Which comes next
-// is a priority, and a seeded local search over priorities and due dates looks
-// for the best vector. The method finds good timetables fast and proves nothing:
-// its answers are Feasible or Broken, never Optimal or Infeasible.
+// Serial generation backwards in time (place.go) makes a first answer in well
+// under a millisecond: activities are put down one by one, from the last to the
+// first, each as late as lags and resources allow. A model of the problem in the
+// language of package lcg (model.go, stays.go, pooled.go) begins from there: lazy
+// clause generation minimises level after level and proves each bound
+// (solve.go: minimise). What the model says is decoded and costed by the code of
+// serial generation (decode.go), so nothing of the model is believed; the model is
+// a relaxation of that, so its bounds are bounds. Last, everything is moved as late
+// as it may be alone (late.go).
 //
-// Sources: Kolisch and Hartmann, Experimental investigation of heuristics for
-// resource-constrained project scheduling, EJOR 174 (2006) (serial generation,
-// priority sampling); Neumann, Schwindt and Zimmermann, Project Scheduling with
-// Time Windows and Scarce Resources, 2003 (greatest lags); Joslin and Clements,
+// Where the model proves that nothing is whole, a seeded local search over the
+// order of serial generation looks for the least broken answer (search.go), and
+// Conflict (conflict.go) names a least set of guards that clash.
+//
+// Problems without milestones and states, projects, begin from forward serial
+// generation (forward.go).
+//
+// The same problem and budget give the same answer: budgets are counted in
+// conflicts, and nothing here reads a clock but through ctx, which only cuts off.
+//
+// Sources: package lcg's; Kolisch and Hartmann, Experimental investigation of
+// heuristics for resource-constrained project scheduling, EJOR 174 (2006) (serial
+// generation, justification); Neumann, Schwindt and Zimmermann, Project Scheduling
+// with Time Windows and Scarce Resources, 2003 (greatest lags); Joslin and Clements,
 // Squeaky wheel optimization, JAIR 10 (1999). From memory.
 //
 // # Reading order
 //
-// problem.go, bounds.go, profile.go, state.go, place.go, search.go.
+// problem.go, solve.go, meal.go, model.go, stays.go, decode.go, conflict.go; then
+// bounds.go, profile.go, state.go, place.go, search.go.
 package solve
