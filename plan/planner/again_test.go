@@ -3,6 +3,7 @@ package planner
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"slices"
 	"testing"
 	"time"
@@ -154,5 +155,39 @@ func TestAgainMovesWhatMust(t *testing.T) {
 	}
 	if again.Status != plan.Late || len(again.Breaks) > 0 {
 		t.Errorf("status %s, breaks %v", again.Status, again.Breaks)
+	}
+}
+
+// Where everything goes as planned nothing moves: the timetable in force is the
+// best there is for the rest, and the search begins from it.
+func TestAgainAsPlanned(t *testing.T) {
+	t.Parallel()
+	for _, name := range []string{"weeknight", "harvest", "banquet"} {
+		p := example(t, name)
+		tt := Make(context.Background(), p)
+		first := slices.MinFunc(tt.Slots, func(a, b plan.Slot) int { return a.Start.Compare(b.Start) }).Start
+		last := tt.Serves[len(tt.Serves)-1]
+		for part := range 8 {
+			t.Run(fmt.Sprintf("%s/%d", name, part), func(t *testing.T) {
+				t.Parallel()
+				now := first.Add(last.Sub(first) * time.Duration(part) / 8).Truncate(time.Minute)
+				again := Again(context.Background(), underWay(t, p, tt, now, -1), now)
+				for i := range tt.Slots {
+					a, b := tt.Slots[i], again.Slots[i]
+					if !a.Start.Equal(b.Start) || !a.End.Equal(b.End) || a.Oven != b.Oven {
+						t.Errorf("%s: %s–%s in place of %s–%s", p.Steps[i].ID,
+							b.Start.Format("Mon 15:04"), b.End.Format("15:04"), a.Start.Format("Mon 15:04"), a.End.Format("15:04"))
+					}
+				}
+				for c := range tt.Serves {
+					if !tt.Serves[c].Equal(again.Serves[c]) {
+						t.Errorf("%s is served at %v, not %v", p.Courses[c].Name, again.Serves[c], tt.Serves[c])
+					}
+				}
+				if again.Status == plan.Broken {
+					t.Errorf("broken: %v", again.Breaks)
+				}
+			})
+		}
 	}
 }

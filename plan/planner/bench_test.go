@@ -2,19 +2,26 @@ package planner
 
 import (
 	"context"
+	"os"
 	"testing"
 	"time"
 
-	"example.org/kettledrum/examples"
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/planfile"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/solve"
 )
 
-func harvest(tb testing.TB) *plan.Plan {
+func harvest(tb testing.TB) *plan.Plan { return example(tb, "harvest") }
+
+// example returns one of the built-in dinners.
+func example(tb testing.TB, name string) *plan.Plan {
 	tb.Helper()
-	p, problems := planfile.Decode(examples.Harvest, planfile.Options{Local: time.UTC, Now: time.Date(2026, 10, 1, 12, 0, 0, 0, time.UTC)})
+	src, err := os.ReadFile("../../examples/" + name + ".yaml")
+	if err != nil {
+		tb.Fatal(err)
+	}
+	p, problems := planfile.Decode(src, planfile.Options{Local: time.UTC, Now: time.Date(2026, 10, 1, 12, 0, 0, 0, time.UTC)})
 	if p == nil {
 		tb.Fatal(problems)
 	}

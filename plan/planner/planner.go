@@ -48,15 +48,9 @@ func againIn(ctx context.Context, s *run.State, now time.Time, e effort) *plan.T
 	opt := e.options()
 	if s.Timetable != nil {
 		for i, slot := range s.Timetable.Slots {
-			opt.Hint = append(opt.Hint, j.tick(slot.End))
 			j.still(i, j.tick(slot.Start))
 		}
-		for _, t := range s.Timetable.Serves {
-			opt.Hint = append(opt.Hint, j.tick(t))
-		}
-		for _, a := range sortedKeys(j.warmOf) {
-			opt.Hint = append(opt.Hint, j.tick(s.Timetable.Slots[j.warmOf[a]].End))
-		}
+		opt.From = j.answer(s.Timetable)
 	}
 	return c.timetable(j.read(solve.Solve(ctx, j.prob, opt)))
 }

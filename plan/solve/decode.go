@@ -2,27 +2,19 @@ package solve
 
 import "example.org/kettledrum/plan/solve/lcg"
 
-// times is an answer of the model: when, by which options, on which states.
-type times struct {
-	start, end []Tick
-	choice     []int
-	stateOf    []int
-	fresh      []bool // which stays have a setting of their own
-}
-
 // read returns the last answer of the model.
-func (m *model) read() times {
-	t := times{choice: make([]int, len(m.p.Uses)), stateOf: make([]int, len(m.p.Stays))}
+func (m *model) read() Answer {
+	t := Answer{Choice: make([]int, len(m.p.Uses)), StateOf: make([]int, len(m.p.Stays))}
 	value := func(w lcg.View) Tick { return m.s.Value(w.V) + w.Plus }
 	for i := range m.start {
-		t.start, t.end = append(t.start, value(m.start[i])), append(t.end, value(m.end[i]))
+		t.Start, t.End = append(t.Start, value(m.start[i])), append(t.End, value(m.end[i]))
 	}
 	for k, opts := range m.choice {
-		t.choice[k] = m.chosen(opts)
+		t.Choice[k] = m.chosen(opts)
 	}
 	for k, s := range m.p.Stays {
-		t.stateOf[k] = s.States[m.chosen(m.stay.in[k])]
-		t.fresh = append(t.fresh, m.stay.fresh[k] != lcg.Lit{} && m.s.Value(m.stay.fresh[k].V) == 1)
+		t.StateOf[k] = s.States[m.chosen(m.stay.in[k])]
+		t.Fresh = append(t.Fresh, m.stay.fresh[k] != lcg.Lit{} && m.s.Value(m.stay.fresh[k].V) == 1)
 	}
 	return t
 }
@@ -38,13 +30,13 @@ func (m *model) chosen(lits []lcg.Lit) int {
 
 // decode works an answer of the model out: the settings at their moments, and
 // what it costs. Nothing of the model is believed.
-func (pl *placer) decode(t times) *Result {
+func (pl *placer) decode(t Answer) *Result {
 	pl.reset()
-	pl.fresh = t.fresh
+	pl.fresh = t.Fresh
 	b := pl.b
 	for i := range pl.p.Acts {
 		s, e := 2*i, 2*i+1
-		b.lb[s], b.ub[s], b.lb[e], b.ub[e] = t.start[i], t.start[i], t.end[i], t.end[i]
+		b.lb[s], b.ub[s], b.lb[e], b.ub[e] = t.Start[i], t.Start[i], t.End[i], t.End[i]
 		pl.placed[i] = true
 	}
 	for k := range pl.p.Uses {
@@ -52,7 +44,7 @@ func (pl *placer) decode(t times) *Result {
 		if len(u.Options) == 0 {
 			continue
 		}
-		o := max(0, t.choice[k])
+		o := max(0, t.Choice[k])
 		from, to := pl.cells(u)
 		if !pl.free(u.Options[o], from, to, u.Pair) {
 			if q := u.From; q.Act >= 0 {
@@ -64,8 +56,8 @@ func (pl *placer) decode(t times) *Result {
 		pl.take(k, o)
 	}
 	for k := range pl.p.Stays {
-		s, e := t.start[pl.p.Stays[k].Act], t.end[pl.p.Stays[k].Act]
-		r := t.stateOf[k]
+		s, e := t.Start[pl.p.Stays[k].Act], t.End[pl.p.Stays[k].Act]
+		r := t.StateOf[k]
 		if s < e {
 			from, to := int(s+pl.early), int(e+pl.early)
 			fits, _ := pl.fits(r, k, s, e)

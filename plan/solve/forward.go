@@ -12,7 +12,7 @@ func (s *solver) project() *Result {
 	s.m = m
 	s.sat = func() {
 		t := m.read()
-		s.found(&Result{Status: Feasible, Start: t.start, End: t.end, Choice: t.choice, StateOf: t.stateOf, Values: s.values()})
+		s.found(&Result{Status: Feasible, Start: t.Start, End: t.End, Choice: t.Choice, StateOf: t.StateOf, Values: s.values()})
 	}
 	first := lcg.Sat
 	if start := forward(s.p); start != nil {

@@ -6,7 +6,7 @@ import "slices"
 // at a fixed distance from it, the last first, where nothing that counts more
 // gets worse. It returns the better answer, or r.
 func (pl *placer) later(r *Result) *Result {
-	pl.decode(times{r.Start, r.End, r.Choice, r.StateOf, r.fresh()})
+	pl.decode(Answer{r.Start, r.End, r.Choice, r.StateOf, r.fresh()})
 	best := r
 	groups := pl.rigid()
 	for moved := true; moved; {

@@ -12,12 +12,11 @@ import (
 // may be. Where nothing is whole serial generation looks for the least broken.
 func (s *solver) meal() *Result {
 	g := &search{pl: newPlacer(s.p), p: s.p, rng: rand.New(rand.NewPCG(s.o.Seed, 0x6b746c64))}
-	g.pl.hint = s.o.Hint
-	g.start(s.o.Hint)
-	s.found(g.best)
+	s.begin(g)
 	m := newModel(s.p, g.pl.givenUp())
 	s.m = m
-	m.prefer(g.best)
+	m.prefer(s.best)
+	m.remember(s.o.From)
 	s.sat = func() {
 		if r := g.pl.decode(m.read()); r.Cost.Less(s.best.Cost) {
 			s.found(r)
@@ -47,8 +46,23 @@ func (s *solver) meal() *Result {
 	if all && s.best.Cost.Broken == 0 && s.proven(bounds) {
 		s.best.Status = Optimal
 	}
-	s.latest(assume, day)
+	s.latest(g, assume, day)
 	return s.done()
+}
+
+// begin finds a first answer: the earlier one if it still holds, else one by
+// serial generation.
+func (s *solver) begin(g *search) {
+	if s.o.From != nil {
+		if r := g.pl.decode(*s.o.From); r.Cost.Broken == 0 {
+			s.found(r)
+			return
+		}
+		g.pl.hint = s.o.From.End
+	}
+	g.pl.fresh = nil
+	g.start(g.pl.hint)
+	s.found(g.best)
 }
 
 // later makes the best as late as it may be, and has the model go on from there.
@@ -72,7 +86,7 @@ func (s *solver) sameDay() []lcg.Lit {
 
 // latest finds the last tick for the first start of the day with nothing worse
 // but what counts less than level 0.
-func (s *solver) latest(levels, day []lcg.Lit) {
+func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 	m, best := s.m, s.best
 	k := slices.Index(m.kind, levelFirst)
 	best.Latest = s.p.Horizon - Tick(best.Cost.First)
@@ -83,9 +97,8 @@ func (s *solver) latest(levels, day []lcg.Lit) {
 		}
 	}
 	keep := s.sat
-	pl := newPlacer(s.p)
 	s.sat = func() {
-		c := pl.decode(m.read()).Cost
+		c := g.pl.decode(m.read()).Cost
 		if c.Broken <= best.Cost.Broken && c.Soft[0] <= best.Cost.Soft[0] {
 			best.Latest = max(best.Latest, s.p.Horizon-Tick(c.First))
 		}
@@ -98,6 +111,10 @@ func (s *solver) latest(levels, day []lcg.Lit) {
 
 // leastBroken looks for the least broken answer by serial generation.
 func (s *solver) leastBroken(g *search) {
+	g.pl.fresh = nil
+	if g.best == nil {
+		g.start(g.pl.hint)
+	}
 	g.climb(s.ctx, s.o.Tries)
 	if g.best.Cost.Less(s.best.Cost) {
 		s.found(g.best)
@@ -133,6 +150,17 @@ func (s *solver) proven(bounds []int64) bool {
 		}
 	}
 	return true
+}
+
+// remember has the model try the times of an earlier answer first.
+func (m *model) remember(a *Answer) {
+	if a == nil {
+		return
+	}
+	for i := range a.End {
+		m.s.Prefer(m.end[i].V, a.End[i]-m.end[i].Plus)
+		m.s.Prefer(m.start[i].V, a.Start[i]-m.start[i].Plus)
+	}
 }
 
 // prefer tells the model an answer to begin with.

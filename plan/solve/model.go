@@ -256,7 +256,7 @@ func (m *model) taken(res Resource, most int32, facts []lcg.Task) []lcg.Task {
 		gone[c] = min(gone[c], there) + most - there
 	}
 	var out []lcg.Task
-	for c := 0; c < len(gone); {
+	for c := int(max(0, m.p.Now)); c < len(gone); { // what is past fills nothing
 		end := c + 1
 		for end < len(gone) && gone[end] == gone[c] {
 			end++

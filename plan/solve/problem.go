@@ -273,10 +273,19 @@ type Options struct {
 	// where none is whole.
 	Tries int
 	Seed  uint64
-	// Hint, if any, is an end of each activity from an earlier answer: it gives
-	// the first order of placing, and the search tries to keep activities there.
-	Hint []Tick
+	// From, if any, is an earlier answer: where it still holds the search begins
+	// from it, else it tries to keep activities where they were.
+	From *Answer
 	// Found, if any, is called with each better answer, the first included. A
 	// field that is not known yet is empty.
 	Found func(*Result)
+}
+
+// Answer says when everything is, by which options, on which states.
+type Answer struct {
+	Start, End []Tick
+	Choice     []int // option of each use
+	StateOf    []int // state of each stay
+	// Fresh tells which stays have a setting of their own.
+	Fresh []bool
 }

@@ -88,10 +88,13 @@ func (s *search) start(hint []Tick) {
 		all.stick[i], all.late[i] = true, true
 		ahead = ahead || a.Before > 0
 	}
-	s.evaluate(keys, slices.Clone(s.first), none)
 	if hint != nil {
-		s.evaluate(keys, slices.Clone(s.at), wish{all.stick, none.late, free})
+		s.evaluate(keys, slices.Clone(s.first), wish{all.stick, none.late, free})
+		if s.best.Cost.Broken == 0 {
+			return
+		}
 	}
+	s.evaluate(keys, slices.Clone(s.first), none)
 	if ahead {
 		s.evaluate(keys, slices.Clone(s.first), wish{none.stick, all.late, free})
 	}
