@@ -47,7 +47,9 @@ type kitchenRow struct {
 	MsPlan float64 `json:"ms_plan"` // until the planner returned
 	// MsFirst is the first timetable, MsProved the proof of each objective in the
 	// planner's order, null where it is not proven.
-	MsFirst  *float64   `json:"ms_first,omitempty"`
+	MsFirst *float64 `json:"ms_first,omitempty"`
+	// MsWhole is the first that breaks nothing.
+	MsWhole  *float64   `json:"ms_whole,omitempty"`
 	MsProved []*float64 `json:"ms_proved,omitempty"`
 
 	// After a delay of 15 minutes: until the planner returned, the first timetable,
@@ -113,13 +115,49 @@ func kitchens(o options, now func() time.Time, out, log io.Writer) error {
 	return errors.Join(wrong...)
 }
 
-// cook plans the dinner, and again after a delay, each within the limit. This is
-// the place to fill in what the planner tells on its way.
+// stopwatch notes when a planner tells what.
+type stopwatch struct {
+	now          func() time.Time
+	begun        time.Time
+	first, whole *float64
+	proved       map[string]*float64
+}
+
+func (s *stopwatch) elapsed() *float64 {
+	t := ms(s.now().Sub(s.begun))
+	return &t
+}
+
+// watch returns what the planner is to call, from now on.
+func (s *stopwatch) watch() planner.Watch {
+	s.begun, s.proved = s.now(), map[string]*float64{}
+	return planner.Watch{
+		Found: func(whole bool) {
+			if s.first == nil {
+				s.first = s.elapsed()
+			}
+			if whole && s.whole == nil {
+				s.whole = s.elapsed()
+			}
+		},
+		Proven: func(objective string) { s.proved[objective] = s.elapsed() },
+	}
+}
+
+// all returns when the last objective was proven, nil if one was not.
+func (s *stopwatch) all() *float64 { return s.proved[planner.Objectives[len(planner.Objectives)-1]] }
+
+// cook plans the dinner, and again after a delay, each within the limit.
 func (r *kitchenRow) cook(p *plan.Plan, limit time.Duration, now func() time.Time) error {
 	var tt *plan.Timetable
+	w := &stopwatch{now: now}
 	r.MBHeap, r.MBAlloc = memoryOf(func() {
-		r.MsPlan = timed(limit, now, func(ctx context.Context) { tt = planner.Make(ctx, p) })
+		r.MsPlan = timed(limit, now, func(ctx context.Context) { tt = planner.MakeWatched(ctx, p, w.watch()) })
 	})
+	r.MsFirst, r.MsWhole = w.first, w.whole
+	for _, o := range planner.Objectives {
+		r.MsProved = append(r.MsProved, w.proved[o])
+	}
 	r.Status = tt.Status
 	for c := range p.Courses {
 		r.Late += plan.Minutes(tt.Lateness(p, c))
@@ -129,6 +167,14 @@ func (r *kitchenRow) cook(p *plan.Plan, limit time.Duration, now func() time.Tim
 			r.Broken++
 		}
 	}
+	if tt.Status == plan.Broken {
+		var x *planner.Impossible
+		asked := timed(limit, now, func(ctx context.Context) { x = planner.Conflict(ctx, p) })
+		if x != nil {
+			n := len(x.Facts)
+			r.ConflictFacts, r.MsConflict = &n, &asked
+		}
+	}
 	s, at, err := delayed(p, tt, r.Seed)
 	if errors.Is(err, errNoDelay) {
 		return nil
@@ -136,8 +182,9 @@ func (r *kitchenRow) cook(p *plan.Plan, limit time.Duration, now func() time.Tim
 	if err != nil {
 		return err
 	}
-	again := timed(limit, now, func(ctx context.Context) { planner.Again(ctx, s, at) })
-	r.MsReplan = &again
+	w = &stopwatch{now: now}
+	again := timed(limit, now, func(ctx context.Context) { planner.AgainWatched(ctx, s, at, w.watch()) })
+	r.MsReplan, r.MsReplanFirst, r.MsReplanClosed = &again, w.first, w.all()
 	return nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/planner"
 )
 
 // kitchenSummary gathers what is said after all kitchens.
@@ -35,8 +36,9 @@ func (s *kitchenSummary) add(r *kitchenRow) {
 	}
 	s.time("plan", &r.MsPlan)
 	s.time("first plan", r.MsFirst)
+	s.time("first whole plan", r.MsWhole)
 	for k, proved := range r.MsProved {
-		s.time(fmt.Sprintf("objective %d proved", k), proved)
+		s.time(planner.Objectives[k]+" proved", proved)
 	}
 	s.time("re-plan", r.MsReplan)
 	s.time("re-plan first", r.MsReplanFirst)
@@ -71,12 +73,14 @@ func (s *kitchenSummary) print(w io.Writer, steps int) error {
 }
 
 func kitchenHeading(out io.Writer) error {
-	_, err := fmt.Fprintf(out, "%8s %6s %5s %-7s %5s %6s %10s %10s %8s %9s\n", "seed", "steps", "tight", "status", "late", "broken", "ms_plan", "ms_replan", "mb_heap", "mb_alloc")
+	_, err := fmt.Fprintf(out, "%8s %6s %5s %-7s %5s %6s %9s %9s %9s %9s %9s %9s %8s\n", "seed", "steps", "tight", "status", "late", "broken",
+		"ms_first", "ms_late", "ms_all", "ms_plan", "re_first", "re_all", "mb_heap")
 	return err
 }
 
 func kitchenText(out io.Writer, r kitchenRow) error {
-	_, err := fmt.Fprintf(out, "%8d %6d %5d %-7s %5d %6d %10.3f %10s %8.1f %9.1f\n", r.Seed, r.Steps, r.Tight, r.Status, r.Late, r.Broken,
-		r.MsPlan, or(r.MsReplan, "%.3f"), r.MBHeap, r.MBAlloc)
+	_, err := fmt.Fprintf(out, "%8d %6d %5d %-7s %5d %6d %9s %9s %9s %9.1f %9s %9s %8.1f\n", r.Seed, r.Steps, r.Tight, r.Status, r.Late, r.Broken,
+		or(r.MsFirst, "%.1f"), or(r.MsProved[0], "%.1f"), or(r.MsProved[len(r.MsProved)-1], "%.1f"), r.MsPlan,
+		or(r.MsReplanFirst, "%.1f"), or(r.MsReplanClosed, "%.1f"), r.MBHeap)
 	return err
 }

@@ -59,7 +59,7 @@ func underWay(t rapid.TB, p *plan.Plan, tt *plan.Timetable, now time.Time, longe
 // but for one step that takes longer.
 func drawRun(t *rapid.T, p *plan.Plan) (*run.State, time.Time) {
 	j := translate(p, facts{})
-	tt := j.read(solve.Solve(context.Background(), j.prob, effort{300, 60}.options()))
+	tt := j.read(solve.Solve(context.Background(), j.prob, effort{conflicts: 300, tries: 60}.options()))
 	first := slices.MinFunc(tt.Slots, func(a, b plan.Slot) int { return a.Start.Compare(b.Start) }).Start
 	last := tt.Serves[len(tt.Serves)-1]
 	now := first.Add(time.Duration(rapid.IntRange(0, int(last.Sub(first)/time.Minute)).Draw(t, "now")) * time.Minute)
@@ -87,7 +87,7 @@ func TestAgainKeepsThePast(t *testing.T) {
 		}
 		s, now := drawRun(t, draw(t))
 		j := translate(s.Plan, factsOf(s, now))
-		r := solve.Solve(context.Background(), j.prob, effort{300, 60}.options())
+		r := solve.Solve(context.Background(), j.prob, effort{conflicts: 300, tries: 60}.options())
 		tt := j.read(r)
 		for _, b := range tt.Breaks {
 			// A dial turned before a bake ran longer is a fact, and no choice.

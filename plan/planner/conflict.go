@@ -8,9 +8,9 @@ import (
 	"example.org/kettledrum/plan/heat"
 )
 
-// Conflict says that two steps want one oven at unlike temperatures at a time
+// OvenConflict says that two steps want one oven at unlike temperatures at a time
 // when, each made as late as it may be, both would be in it or too close.
-type Conflict struct {
+type OvenConflict struct {
 	Oven   int
 	A, B   int // steps; A is the one that the timetable has in the oven first
 	Change time.Duration
@@ -21,9 +21,9 @@ type Conflict struct {
 
 // Conflicts names every oven temperature conflict of a plan, and how t, its
 // timetable, answers it.
-func Conflicts(p *plan.Plan, t *plan.Timetable) []Conflict {
+func Conflicts(p *plan.Plan, t *plan.Timetable) []OvenConflict {
 	late := latest(p, t)
-	var out []Conflict
+	var out []OvenConflict
 	for a := range p.Steps {
 		for b := range p.Steps {
 			x, y := p.Steps[a].Oven, p.Steps[b].Oven
@@ -40,7 +40,7 @@ func Conflicts(p *plan.Plan, t *plan.Timetable) []Conflict {
 			if !wa.From.Before(wb.To.Add(change)) || !wb.From.Before(wa.To.Add(change)) {
 				continue
 			}
-			c := Conflict{Oven: o, A: a, B: b, Change: change, Solved: solved(t, a, b)}
+			c := OvenConflict{Oven: o, A: a, B: b, Change: change, Solved: solved(t, a, b)}
 			c.Text = c.words(p, t, wa, wb)
 			out = append(out, c)
 		}
@@ -48,7 +48,7 @@ func Conflicts(p *plan.Plan, t *plan.Timetable) []Conflict {
 	return out
 }
 
-func (c Conflict) words(p *plan.Plan, t *plan.Timetable, wa, wb plan.Window) string {
+func (c OvenConflict) words(p *plan.Plan, t *plan.Timetable, wa, wb plan.Window) string {
 	name := func(i int) string {
 		s := &p.Steps[i]
 		return fmt.Sprintf("%s: %s (%s)", p.Dishes[s.Dish].Name, s.Do, p.Units.Temp(s.Oven.At))

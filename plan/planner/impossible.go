@@ -30,14 +30,9 @@ const (
 // Explain proves that a plan is impossible and says why; nil where that is not
 // proven.
 func Explain(ctx context.Context, p *plan.Plan) *Impossible {
-	j := translate(canonicalOf(p).plan, facts{})
-	clash := solve.Conflict(ctx, j.prob, conflictsAsked)
+	j, clash, out := conflict(ctx, p)
 	if clash == nil {
 		return nil
-	}
-	out := &Impossible{Minimal: clash.Minimal, Text: j.sentence(clash)}
-	for _, g := range clash.Facts {
-		out.Facts = append(out.Facts, j.fact(j.guards[g]))
 	}
 	for _, g := range clash.Facts {
 		if way := j.way(ctx, g); way != "" {
@@ -45,6 +40,25 @@ func Explain(ctx context.Context, p *plan.Plan) *Impossible {
 		}
 	}
 	return out
+}
+
+// Conflict is Explain without the ways.
+func Conflict(ctx context.Context, p *plan.Plan) *Impossible {
+	_, _, out := conflict(ctx, p)
+	return out
+}
+
+func conflict(ctx context.Context, p *plan.Plan) (*job, *solve.Clash, *Impossible) {
+	j := translate(canonicalOf(p).plan, facts{})
+	clash := solve.Conflict(ctx, j.prob, conflictsAsked)
+	if clash == nil {
+		return j, nil, nil
+	}
+	out := &Impossible{Minimal: clash.Minimal, Text: j.sentence(clash)}
+	for _, g := range clash.Facts {
+		out.Facts = append(out.Facts, j.fact(j.guards[g]))
+	}
+	return j, clash, out
 }
 
 // way solves the plan with one fact let go as little as may be, and says how much

@@ -98,7 +98,7 @@ func TestOrderOfDishes(t *testing.T) {
 		}
 		p := draw(t)
 		q := reordered(p, drawOrder(t, p))
-		a, b := makeIn(context.Background(), p, effort{300, 60}), makeIn(context.Background(), q, effort{300, 60})
+		a, b := makeIn(context.Background(), p, effort{conflicts: 300, tries: 60}), makeIn(context.Background(), q, effort{conflicts: 300, tries: 60})
 		if diff := cmp.Diff(told(p, a), told(q, b)); diff != "" {
 			t.Errorf("in another order (-one +other):\n%s", diff)
 		}
@@ -116,8 +116,8 @@ func TestOrderOfDishesUnderWay(t *testing.T) {
 		p := draw(t)
 		q := reordered(p, drawOrder(t, p))
 		s, now := drawRun(t, p)
-		a := againIn(context.Background(), s, now, effort{300, 60})
-		b := againIn(context.Background(), retold(t, s, q), now, effort{300, 60})
+		a := againIn(context.Background(), s, now, effort{conflicts: 300, tries: 60})
+		b := againIn(context.Background(), retold(t, s, q), now, effort{conflicts: 300, tries: 60})
 		if diff := cmp.Diff(told(p, a), told(q, b)); diff != "" {
 			t.Errorf("in another order (-one +other):\n%s", diff)
 		}

@@ -13,15 +13,59 @@ import (
 type effort struct {
 	conflicts int64 // until the answer is proven best
 	tries     int   // timetables made in search of the least broken, where none is whole
+	watch     Watch
 }
 
 var (
-	atRest = effort{20_000, 3000} // before the dinner, when nobody waits
-	live   = effort{2_000, 1000}  // at an event of the run
+	atRest = effort{conflicts: 20_000, tries: 3000} // before the dinner, when nobody waits
+	live   = effort{conflicts: 2_000, tries: 1000}  // at an event of the run
 )
 
 func (e effort) options() solve.Options {
-	return solve.Options{Conflicts: e.conflicts, Tries: e.tries, Seed: 1}
+	o := solve.Options{Conflicts: e.conflicts, Tries: e.tries, Seed: 1}
+	if w := e.watch.Found; w != nil {
+		o.Found = func(r *solve.Result) { w(r.Cost.Broken == 0) }
+	}
+	if w := e.watch.Proven; w != nil {
+		o.Proven = func(level int) {
+			switch {
+			case level == solve.LevelSettings:
+				w(Objectives[3])
+			case level == solve.LevelFirst:
+				w(Objectives[4])
+			case level >= 0:
+				w(Objectives[level])
+			}
+		}
+	}
+	return o
+}
+
+// Watch is told how planning goes on, for measuring it.
+type Watch struct {
+	// Found is called with each better timetable; whole: it breaks nothing.
+	Found func(whole bool)
+	// Proven is called as each objective is proven to be best, with its name in
+	// Objectives.
+	Proven func(objective string)
+}
+
+// Objectives are the names of what is made small, in order.
+var Objectives = []string{"late", "waiting", "moves", "settings", "first"}
+
+// MakeWatched is Make, watched.
+func MakeWatched(ctx context.Context, p *plan.Plan, w Watch) *plan.Timetable {
+	return makeIn(ctx, p, atRest.watched(w))
+}
+
+// AgainWatched is Again, watched.
+func AgainWatched(ctx context.Context, s *run.State, now time.Time, w Watch) *plan.Timetable {
+	return againIn(ctx, s, now, live.watched(w))
+}
+
+func (e effort) watched(w Watch) effort {
+	e.watch = w
+	return e
 }
 
 // Make plans a dinner that has not begun. It always answers: what cannot be met

@@ -110,7 +110,7 @@ func TestEngineAndVerifierAgreeOnTheHouse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawHouse(t)
 		j := translate(p, facts{})
-		r := solve.Solve(context.Background(), j.prob, effort{300, 60}.options())
+		r := solve.Solve(context.Background(), j.prob, effort{conflicts: 300, tries: 60}.options())
 		agree(t, p, r, j.read(r))
 	})
 }
@@ -122,7 +122,7 @@ func TestEngineAndVerifierAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawDinner(t)
 		j := translate(p, facts{})
-		r := solve.Solve(context.Background(), j.prob, effort{300, 60}.options())
+		r := solve.Solve(context.Background(), j.prob, effort{conflicts: 300, tries: 60}.options())
 		tt := j.read(r)
 		agree(t, p, r, tt)
 	})

@@ -34,7 +34,7 @@ func (s *solver) meal() *Result {
 	if s.best.Cost.Broken > 0 {
 		s.leastBroken(g) // whole by the model, but not when worked out
 	}
-	bounds, assume, all := s.levelByLevel(nil, nil, slices.Index(m.kind, levelFirst))
+	bounds, assume, all := s.levelByLevel(nil, nil, slices.Index(m.kind, LevelFirst))
 	s.later(g)
 	day := s.sameDay()
 	if all {
@@ -88,7 +88,7 @@ func (s *solver) sameDay() []lcg.Lit {
 // but what counts less than level 0.
 func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 	m, best := s.m, s.best
-	k := slices.Index(m.kind, levelFirst)
+	k := slices.Index(m.kind, LevelFirst)
 	best.Latest = s.p.Horizon - Tick(best.Cost.First)
 	assume := day
 	for i, l := range levels {
@@ -138,11 +138,11 @@ func (s *solver) proven(bounds []int64) bool {
 	for k, kind := range s.m.kind {
 		v := c.Settings
 		switch {
-		case kind == levelBroken:
+		case kind == LevelBroken:
 			v = c.Broken
-		case kind == levelFirst:
+		case kind == LevelFirst:
 			v = c.First
-		case kind < levelSettings:
+		case kind < LevelSettings:
 			v = c.Soft[kind]
 		}
 		if v > bounds[k] {

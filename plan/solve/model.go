@@ -21,13 +21,6 @@ type model struct {
 	usesOf     [][]int    // uses with options, by activity
 }
 
-// Levels beside those of the soft lags.
-const (
-	levelBroken   = -1
-	levelSettings = 1 << 20
-	levelFirst    = levelSettings + 1
-)
-
 // newModel returns a model in which the lags given up by facts count as broken.
 func newModel(p *Problem, givenUp []bool) *model {
 	m := &model{p: p, s: &lcg.Solver{}, givenUp: givenUp}
@@ -351,11 +344,11 @@ func (m *model) objectives() {
 			top = max(top, a.AvoidLevel)
 		}
 	}
-	for level := levelBroken; level <= top; level++ {
+	for level := LevelBroken; level <= top; level++ {
 		var terms []lcg.Term
 		most := int64(0)
 		for k, l := range m.p.Lags {
-			if l.Soft && l.Level == level || level == levelBroken && m.off(k) && l.Relaxable && !(m.isFact(l.From) && m.isFact(l.To)) {
+			if l.Soft && l.Level == level || level == LevelBroken && m.off(k) && l.Relaxable && !(m.isFact(l.From) && m.isFact(l.To)) {
 				v := m.short(l)
 				terms = append(terms, lcg.Term{Factor: int32(max(1, l.Weight)), V: v.V})
 				most -= max(1, l.Weight) * int64(v.Plus)
@@ -376,7 +369,7 @@ func (m *model) objectives() {
 			terms = append(terms, lcg.Term{Factor: 1, V: f.V})
 		}
 	}
-	m.level(levelSettings, terms, 0)
+	m.level(LevelSettings, terms, 0)
 	if !hasDue(m.p) {
 		return
 	}
@@ -386,7 +379,7 @@ func (m *model) objectives() {
 			m.s.Arc(first, m.start[i], 0, m.start[i].AtLeast(m.p.Day))
 		}
 	}
-	m.kind = append(m.kind, levelFirst)
+	m.kind = append(m.kind, LevelFirst)
 	m.levels = append(m.levels, lcg.View{V: first.V.Neg(), Plus: m.p.Horizon})
 }
 

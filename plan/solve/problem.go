@@ -279,7 +279,17 @@ type Options struct {
 	// Found, if any, is called with each better answer, the first included. A
 	// field that is not known yet is empty.
 	Found func(*Result)
+	// Proven, if any, is called as each level is proven: a level of the soft lags,
+	// or one of the constants.
+	Proven func(level int)
 }
+
+// Levels beside those of the soft lags: before all, and after them.
+const (
+	LevelBroken   = -1
+	LevelSettings = 1 << 20
+	LevelFirst    = LevelSettings + 1
+)
 
 // Answer says when everything is, by which options, on which states.
 type Answer struct {

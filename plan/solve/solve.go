@@ -156,6 +156,9 @@ func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int
 		if !proven {
 			return bounds, assume, false
 		}
+		if s.o.Proven != nil {
+			s.o.Proven(s.m.kind[k])
+		}
 		assume = append(assume, s.m.levels[k].AtMost(s.value[k]))
 	}
 	return bounds, assume, true
