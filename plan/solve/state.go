@@ -201,7 +201,7 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		}
 		w.from = free
 		if set && !idle {
-			if from := max(pl.letGo(st, prev, value, w.value), float64(st.SetFrom)); settled <= from {
+			if from := max(pl.letGo(r, &g, value, w.value), float64(st.SetFrom)); settled <= from {
 				w.from = from
 			}
 		}
@@ -222,10 +222,14 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 }
 
 // letGo returns the first moment at which a state at one value may be set to
-// another: each visit of the group before still has what it accepts at its end.
-func (pl *placer) letGo(st *State, prev group, value, to float64) float64 {
+// another for a group: each visit before still has what it accepts at its end.
+func (pl *placer) letGo(r int, g *group, value, to float64) float64 {
+	st := &pl.p.States[r]
 	from := math.Inf(-1)
-	for _, v := range prev.visits {
+	for _, v := range pl.visits[r] {
+		if v.start >= g.start {
+			break // by time: these are the group's own, or later
+		}
 		s := &pl.p.Stays[v.stay]
 		switch {
 		case to > s.Hi:
@@ -247,7 +251,7 @@ func (pl *placer) groups(r int) []group {
 		if n := len(out); n > 0 && s.Continues < 0 {
 			g := &out[n-1]
 			lo, hi := max(g.lo, s.Lo), min(g.hi, s.Hi)
-			if s.Class != g.class || pl.fresh != nil && pl.fresh[v.stay] {
+			if s.Class != g.class || pl.fresh != nil && pl.fresh[v.stay] && v.start >= g.end {
 				hi = lo - 1
 			}
 			past := g.start < st.SetFrom && v.start >= st.SetFrom
