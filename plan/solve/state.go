@@ -178,7 +178,7 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		if under && !set && g.end > st.SetFrom {
 			value, set = st.dial(&g), true
 		}
-		there := made || float64(st.SetFrom)+st.reach(st.Initial, g.lo, g.hi) <= float64(g.start)
+		there := made || float64(st.SetFrom) <= pl.inTime(st, &g, st.Initial)
 		if under || set && !idle && g.class == class && value >= g.lo && value <= g.hi && there {
 			if prev, seen = g, true; !under {
 				class = g.class
@@ -205,11 +205,7 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 				w.from = from
 			}
 		}
-		w.to = math.Inf(1)
-		for _, v := range g.visits {
-			s := &pl.p.Stays[v.stay]
-			w.to = min(w.to, float64(v.start)-st.reach(at, s.Lo, s.Hi))
-		}
+		w.to = pl.inTime(st, &g, at)
 		if c := pl.p.Stays[w.stay].Continues; c >= 0 {
 			w.from, w.to = float64(g.start), float64(g.start)
 		}
@@ -219,6 +215,17 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		entry, settled = clamp(at, g.lo, g.hi), w.to+st.Drift(at, w.value)
 		value, set, made, prev, seen, class = w.value, true, true, g, true, g.class
 	}
+}
+
+// inTime returns the last moment at which a state at a value may be set for a
+// group: each visit finds what it accepts at its start.
+func (pl *placer) inTime(st *State, g *group, at float64) float64 {
+	to := math.Inf(1)
+	for _, v := range g.visits {
+		s := &pl.p.Stays[v.stay]
+		to = min(to, float64(v.start)-st.reach(at, s.Lo, s.Hi))
+	}
+	return to
 }
 
 // letGo returns the first moment at which a state at one value may be set to
