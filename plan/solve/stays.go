@@ -25,6 +25,8 @@ type stayModel struct {
 	before map[[2]int]lcg.Lit
 	joined map[[2]int]lcg.Lit
 	first  []lcg.Lit
+	ended  []lcg.View         // when the last of those before it ends
+	last   map[[2]int]lcg.Lit // stay a is the last before k, or ends with it
 	values []float64
 }
 
@@ -48,7 +50,8 @@ func (m *model) stays(tasks [][]lcg.Task) {
 	y := &m.stay
 	y.in, y.has, y.val = make([][]lcg.Lit, n), make([]lcg.Lit, n), make([]lcg.Var, n)
 	y.fresh, y.tick, y.option, y.first = make([]lcg.Lit, n), make([]lcg.View, n), make([][]lcg.Lit, n), make([]lcg.Lit, n)
-	y.before, y.joined = map[[2]int]lcg.Lit{}, map[[2]int]lcg.Lit{}
+	y.before, y.joined, y.last = map[[2]int]lcg.Lit{}, map[[2]int]lcg.Lit{}, map[[2]int]lcg.Lit{}
+	y.ended = make([]lcg.View, n)
 	for _, t := range p.Stays {
 		y.values = append(y.values, t.Lo)
 	}
@@ -301,17 +304,12 @@ func (m *model) setting(k int, tasks [][]lcg.Task) {
 	y.fresh[k] = fresh
 	ways := []lcg.Lit{fresh}
 	first := []lcg.Lit{}
+	unlike := m.unlikeBefore(k)
 	for a := range p.Stays {
 		key := [2]int{a, k}
 		if j, ok := y.joined[key]; ok {
 			ways = append(ways, j)
-			for b := range p.Stays {
-				ab, ok1 := y.before[[2]int{a, b}]
-				bk, ok2 := y.before[[2]int{b, k}]
-				if ok1 && ok2 && b != a && b != k && (!m.compatible(b, k) || !m.compatible(a, b)) {
-					s.Clause(j.Not(), ab.Not(), bk.Not())
-				}
-			}
+			m.nothingBetween(a, k, j, unlike)
 		}
 		if ak, ok := y.before[key]; ok {
 			first = append(first, ak)
@@ -340,15 +338,17 @@ func (m *model) setting(k int, tasks [][]lcg.Task) {
 	default:
 		isFirst := s.NewBool()
 		y.first[k] = isFirst
-		s.Clause(append(first, isFirst)...)
 		for _, ak := range first {
 			s.Clause(ak.Not(), isFirst.Not())
 		}
+		y.ended[k] = lcg.View{V: s.NewVar(-p.Horizon, p.Horizon)}
+		before := []lcg.Lit{isFirst}
 		for a := range p.Stays {
 			if _, ok := y.before[[2]int{a, k}]; ok {
-				m.after(a, k, g)
+				before = append(before, m.after(a, k, g))
 			}
 		}
+		s.Clause(before...) // some stay is the last before it, if any is
 		cold := ceil(st.reach(st.Initial, t.Lo, t.Hi))
 		both := s.NewBool()
 		s.Clause(isFirst.Not(), fresh.Not(), both)
@@ -373,40 +373,63 @@ func (m *model) setting(k int, tasks [][]lcg.Task) {
 // after binds the setting for stay k, at tick g, where the last stay before it
 // on its state is a: not before a lets its value go, and in time to get from
 // there into the range of k; from rest where that was long ago.
-func (m *model) after(a, k int, g lcg.View) {
+func (m *model) after(a, k int, g lcg.View) lcg.Lit {
 	p, s, y := m.p, m.s, &m.stay
 	x, t := &p.Stays[a], &p.Stays[k]
 	st := &p.States[t.States[0]]
-	last := []lcg.Lit{y.before[[2]int{a, k}].Not()}
+	start, end, ended := m.start[t.Act], m.end[x.Act], y.ended[k]
+	last := s.NewBool()
+	y.last[[2]int{a, k}] = last
+	ak := y.before[[2]int{a, k}]
+	s.Arc(end, ended, 0, ak)
+	s.Clause(last.Not(), ak)
+	s.Arc(ended, end, 0, last)
+	soon := last
 	if m.compatible(a, k) { // else there is a setting between them, whoever it is for
-		last = append(last, y.fresh[k].Not())
+		soon = s.NewBool()
+		s.Clause(last.Not(), y.fresh[k].Not(), soon)
 	}
-	for b := range p.Stays {
-		ab, ok1 := y.before[[2]int{a, b}]
-		bk, ok2 := y.before[[2]int{b, k}]
-		if ok1 && ok2 {
-			between := s.NewBool()
-			s.Clause(between.Not(), ab)
-			s.Clause(between.Not(), bk)
-			last = append(last, between)
-		}
-	}
-	start, end := m.start[t.Act], m.end[x.Act]
 	early, reach := m.leeway(a, k)
-	soon := s.NewBool()
-	s.Clause(append(slices.Clone(last), soon)...)
 	s.Arc(end, g, -early, soon)
+	s.Arc(g, start, reach, soon)
 	rest := ceil(st.reach(st.Rest, t.Lo, t.Hi))
 	if st.Idle <= 0 || rest <= reach {
-		s.Arc(g, start, reach, soon)
-		return
+		return last
 	}
 	near, cold := s.NewBool(), s.NewBool()
 	s.Arc(start, end, -st.Idle, near)
 	s.Arc(end, start, st.Idle+1, near.Not())
-	s.Clause(append(slices.Clone(last), near, cold)...)
+	s.Clause(soon.Not(), near, cold)
 	s.Arc(g, start, rest, cold)
-	s.Arc(g, start, reach, soon)
+	return last
+}
+
+// unlikeBefore returns a tick that is no earlier than the start of any stay
+// before k that shares no value with it.
+func (m *model) unlikeBefore(k int) lcg.View {
+	p, s := m.p, m.s
+	latest := lcg.View{V: s.NewVar(-p.Horizon, p.Horizon)}
+	for b := range p.Stays {
+		if bk, ok := m.stay.before[[2]int{b, k}]; ok && !m.compatible(b, k) {
+			s.Arc(m.start[p.Stays[b].Act], latest, 0, bk)
+		}
+	}
+	return latest
+}
+
+// nothingBetween keeps what shares no value with stay a or k from coming between
+// them where j holds: k goes on with the value of a. What shares none with k
+// begins before a ends; one bound, unlike, says so for all of them.
+func (m *model) nothingBetween(a, k int, j lcg.Lit, unlike lcg.View) {
+	y := &m.stay
+	m.s.Arc(unlike, m.end[m.p.Stays[a].Act], 1, j)
+	for b := range m.p.Stays {
+		ab, ok1 := y.before[[2]int{a, b}]
+		bk, ok2 := y.before[[2]int{b, k}]
+		if ok1 && ok2 && m.compatible(b, k) && !m.compatible(a, b) {
+			m.s.Clause(j.Not(), ab.Not(), bk.Not())
+		}
+	}
 }
 
 // leeway returns by how many ticks a setting for stay k may come before the end
