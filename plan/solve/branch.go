@@ -36,6 +36,9 @@ func (m *model) open(s *lcg.Solver, w lcg.View) bool { return s.Lower(w.V) < s.U
 func (m *model) latest(s *lcg.Solver) (lcg.Lit, bool) {
 	best, at := -1, Tick(0)
 	for i, a := range m.p.Acts {
+		if best >= 0 && !a.Due && s.Upper(m.end[i].V)+m.end[i].Plus <= at {
+			continue
+		}
 		if !m.open(s, m.start[i]) && !m.open(s, m.end[i]) && !m.undecided(s, i) {
 			continue
 		}
@@ -93,7 +96,23 @@ func (m *model) choose(s *lcg.Solver, lits []lcg.Lit) (lcg.Lit, bool) {
 
 func (m *model) undecided(s *lcg.Solver, i int) bool {
 	for _, k := range m.usesOf[i] {
-		if _, ok := m.choose(s, m.choice[k]); ok {
+		if !m.chosenOf(s, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// chosenOf reports whether the option of use k is decided. Which held last is
+// looked at first: of one that holds nothing else needs to be looked at.
+func (m *model) chosenOf(s *lcg.Solver, k int) bool {
+	opts := m.choice[k]
+	if s.Holds(opts[m.took[k]]) {
+		return true
+	}
+	for i, l := range opts {
+		if s.Holds(l) {
+			m.took[k] = i
 			return true
 		}
 	}
@@ -123,5 +142,25 @@ func (m *model) rest(s *lcg.Solver) (lcg.Lit, bool) {
 			return l, true
 		}
 	}
+	return m.leftover(s)
+}
+
+// leftover decides what is left, each low. It goes on from where it was: nothing
+// is undone but at a conflict or by another question.
+func (m *model) leftover(s *lcg.Solver) (lcg.Lit, bool) {
+	if m.seen != s.Stats.Conflicts {
+		m.seen, m.cursor = s.Stats.Conflicts, 0
+	}
+	for ; m.cursor < m.past; m.cursor += 2 {
+		if lo := s.Lower(m.cursor); lo < s.Upper(m.cursor) {
+			return lcg.AtMost(m.cursor, lo), true
+		}
+	}
 	return lcg.Lit{}, false
+}
+
+// ask is Solve of the solver.
+func (m *model) ask(assume []lcg.Lit, conflicts int64, stop func() bool) (lcg.Status, []lcg.Lit) {
+	m.cursor = 0
+	return m.s.Solve(assume, conflicts, stop)
 }

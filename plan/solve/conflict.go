@@ -67,7 +67,7 @@ func (c *conflict) ask(guards []int) ([]int, lcg.Status) {
 	for i, g := range guards {
 		assume[i] = c.m.guards[g]
 	}
-	st, lits := c.m.s.Solve(assume, c.conflicts, c.stop)
+	st, lits := c.m.ask(assume, c.conflicts, c.stop)
 	if st != lcg.Unsat {
 		return nil, st
 	}

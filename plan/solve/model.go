@@ -19,6 +19,10 @@ type model struct {
 	levels     []lcg.View // what is to be made small, the most important first
 	kind       []int      // what each level is: a level of soft lags, or one of the constants below
 	usesOf     [][]int    // uses with options, by activity
+	took       []int      // of each use: the option that was last seen to hold
+
+	cursor, past lcg.Var // of leftover: all before it is decided; past the last variable
+	seen         int64   // conflicts, when cursor was there
 }
 
 // newModel returns a model in which the lags given up by facts count as broken.
@@ -28,6 +32,7 @@ func newModel(p *Problem, givenUp []bool) *model {
 	m.build()
 	m.apart()
 	m.objectives()
+	m.past = m.s.NewVar(0, 0)
 	return m
 }
 
@@ -39,6 +44,7 @@ func newGuarded(p *Problem) *model {
 		m.guards[i] = m.s.NewBool()
 	}
 	m.build()
+	m.past = m.s.NewVar(0, 0)
 	return m
 }
 
@@ -123,7 +129,7 @@ func (m *model) off(k int) bool { return m.givenUp != nil && m.givenUp[k] }
 // tasks that nobody chose.
 func (m *model) resources() {
 	p := m.p
-	m.choice, m.usesOf = make([][]lcg.Lit, len(p.Uses)), make([][]int, len(p.Acts))
+	m.choice, m.took, m.usesOf = make([][]lcg.Lit, len(p.Uses)), make([]int, len(p.Uses)), make([][]int, len(p.Acts))
 	tasks := make([][]lcg.Task, len(p.Resources))
 	// What a milestone takes it takes of what there is: never too much for a
 	// calendar or for facts.

@@ -84,7 +84,7 @@ func (s *solver) probe(assume []lcg.Lit, conflicts int64) lcg.Status {
 		}
 	}
 	before := s.m.s.Stats.Conflicts
-	st, _ := s.m.s.Solve(assume, conflicts, s.stop)
+	st, _ := s.m.ask(assume, conflicts, s.stop)
 	s.left -= s.m.s.Stats.Conflicts - before
 	if st == lcg.Sat {
 		s.value = s.value[:0]
