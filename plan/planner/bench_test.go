@@ -67,10 +67,9 @@ func BenchmarkAgainHarvest(b *testing.B) {
 	}
 }
 
-// On a large dinner the search finds a timetable that is good, and not the only
-// one: a roast that runs long leaves every course but its own at its time, moves
-// the steps by fewer minutes than planning anew, and those of the starter, which
-// shares only cooks and oven with it, by no more in all than the roast is longer.
+// A roast that runs long leaves every course but its own at its time, moves the
+// steps by fewer minutes than planning anew, and those of the starter, which shares
+// only cooks and oven with it, not at all.
 func TestAgainLeavesBe(t *testing.T) {
 	t.Parallel()
 	s, now := prolonged(t)
@@ -100,8 +99,8 @@ func TestAgainLeavesBe(t *testing.T) {
 	if a, b := move(again, all), move(anew, all); a >= b {
 		t.Errorf("the steps move by %v, planned anew by %v", a, b)
 	}
-	if d := move(again, func(i int) bool { return s.Plan.CourseOf(i) == 0 }); d > 20*time.Minute {
-		t.Errorf("the steps of the starter move by %v for a roast of 20 minutes longer", d)
+	if d := move(again, func(i int) bool { return s.Plan.CourseOf(i) == 0 }); d > 0 {
+		t.Errorf("the steps of the starter move by %v", d)
 	}
 	if t.Failed() {
 		t.Logf("before\n%safter\n%s", dump(s.Plan, s.Timetable), dump(s.Plan, again))
