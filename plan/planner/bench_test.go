@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"os"
+	"slices"
 	"testing"
 	"time"
 
@@ -105,4 +106,31 @@ func TestAgainLeavesBe(t *testing.T) {
 	if t.Failed() {
 		t.Logf("before\n%safter\n%s", dump(s.Plan, s.Timetable), dump(s.Plan, again))
 	}
+}
+
+// BenchmarkAgainEverywhere plans the harvest dinner again after each of its steps
+// has run a quarter of an hour long, told a minute before its end, and reports the
+// median and the 95th percentile.
+func BenchmarkAgainEverywhere(b *testing.B) {
+	p := harvest(b)
+	tt := Make(context.Background(), p)
+	var took []float64
+	for b.Loop() {
+		for i, slot := range tt.Slots {
+			if p.Steps[i].Length.Elastic || slot.End.Sub(slot.Start) < 2*time.Minute {
+				continue
+			}
+			now := slot.End.Add(-time.Minute)
+			s, err := underWay(b, p, tt, now, i).Apply(run.Event{Kind: run.Prolonged, Step: p.Steps[i].ID, By: 15 * time.Minute, At: now})
+			if err != nil {
+				b.Fatal(err)
+			}
+			begun := time.Now()
+			Again(context.Background(), s, now)
+			took = append(took, time.Since(begun).Seconds()*1000)
+		}
+	}
+	slices.Sort(took)
+	b.ReportMetric(took[len(took)/2], "ms-median")
+	b.ReportMetric(took[len(took)*95/100], "ms-p95")
 }
