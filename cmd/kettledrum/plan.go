@@ -1,8 +1,11 @@
 package main
 
 import (
+	"fmt"
+
 	"github.com/spf13/cobra"
 
+	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/planner"
 )
 
@@ -28,6 +31,10 @@ func planCommand(w *world) *cobra.Command {
 				writeJSON(w.out, viewJSON(p, t))
 			} else {
 				writeText(w.out, p, t)
+				if t.Status == plan.Broken {
+					fmt.Fprintln(w.out)
+					writeImpossible(w.out, planner.Explain(c.Context(), p))
+				}
 			}
 			return verdict(t)
 		},

@@ -49,7 +49,8 @@ func factsOf(s *run.State, now time.Time) facts {
 	p := s.Plan
 	origin := originOf(p)
 	minute := func(t time.Time) tick { return tick(plan.Minutes(t.Sub(origin))) }
-	f := facts{live: true, now: minute(now), origin: origin, sets: make([][]plan.OvenSet, len(p.Kitchen.Ovens))}
+	// What begins in this minute begins now, not when it is over.
+	f := facts{live: true, now: tick(now.Sub(origin) / time.Minute), origin: origin, sets: make([][]plan.OvenSet, len(p.Kitchen.Ovens))}
 	proj := run.Project(s, now)
 	for i, st := range s.Steps {
 		x := fact{progress: st.Status, cook: -1, oven: -1, extra: max(0, tick(plan.Minutes(st.Extra)))}

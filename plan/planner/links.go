@@ -82,6 +82,7 @@ func (j *job) links() {
 			if !l.HasMax || !keep.Assumed {
 				j.keep(l.Step, to, keep)
 			}
+			j.hot(l.Step, to)
 		}
 	}
 	for i := range p.Steps {
@@ -95,6 +96,7 @@ func (j *job) links() {
 		if !followed[i] {
 			j.lag(solve.EndOf(i), due, 0)
 			j.keep(i, due, p.Steps[i].Keeps)
+			j.hot(i, due)
 		}
 	}
 }
@@ -109,8 +111,13 @@ func (j *job) keep(i int, taken solve.Point, k plan.Keep) {
 		j.atMost(made, taken, tick(plan.Minutes(k.AtMost)), weightKeep, guarded{what: theKeep, index: i})
 		j.liked(made, taken, tick(plan.Minutes(k.For)), 0)
 	}
-	if s := &j.p.Steps[i]; k.Place == "" && (s.Oven != nil || s.Burner != nil) {
-		j.liked(made, taken, hotWait, 1)
+}
+
+// hot counts the minutes that food off the heat waits until it is taken, whatever
+// is written of how long it may.
+func (j *job) hot(i int, taken solve.Point) {
+	if s := &j.p.Steps[i]; s.Keeps.Place == "" && (s.Oven != nil || s.Burner != nil) {
+		j.liked(solve.EndOf(i), taken, hotWait, 1)
 	}
 }
 

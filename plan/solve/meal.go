@@ -13,26 +13,28 @@ import (
 func (s *solver) meal() *Result {
 	g := &search{pl: newPlacer(s.p), p: s.p, rng: rand.New(rand.NewPCG(s.o.Seed, 0x6b746c64))}
 	s.begin(g)
-	m := newModel(s.p, g.pl.givenUp())
-	s.m = m
-	m.prefer(s.best)
-	m.remember(s.o.From)
 	s.sat = func() {
-		if r := g.pl.decode(m.read()); r.Cost.Less(s.best.Cost) {
+		if r := g.pl.decode(s.m.read()); r.Cost.Less(s.best.Cost) {
 			s.found(r)
 		}
 	}
-	switch s.probe(nil, 0) {
-	case lcg.Unsat:
+	off := g.pl.givenUp()
+	st := s.ask(off)
+	impossible := st == lcg.Unsat
+	if impossible { // then as little broken as may be
+		for k, l := range s.p.Lags {
+			off[k] = off[k] || l.Relaxable
+		}
+		st = s.ask(off)
+	}
+	if st != lcg.Sat {
 		s.leastBroken(g)
-		s.best.Impossible = true
-		return s.done()
-	case lcg.Limit:
-		s.leastBroken(g)
+		s.best.Impossible = impossible
 		return s.done()
 	}
-	if s.best.Cost.Broken > 0 {
-		s.leastBroken(g) // whole by the model, but not when worked out
+	m := s.m
+	if s.best.unset() {
+		s.leastBroken(g) // right by the model, but not when worked out
 	}
 	bounds, assume, all := s.levelByLevel(nil, nil, slices.Index(m.kind, LevelFirst))
 	s.later(g)
@@ -42,12 +44,26 @@ func (s *solver) meal() *Result {
 		bounds, _, all = s.levelByLevel(bounds, append(assume, day...), len(m.levels))
 		s.later(g)
 	}
-	s.best.Bounds, s.best.Values = bounds, s.values()
+	s.best.Bounds, s.best.Values, s.best.Impossible = bounds, s.values(), impossible
 	if all && s.best.Cost.Broken == 0 && s.proven(bounds) {
 		s.best.Status = Optimal
 	}
 	s.latest(g, assume, day)
 	return s.done()
+}
+
+// unset reports whether there is nobody for a setting.
+func (r *Result) unset() bool {
+	return slices.ContainsFunc(r.Settings, func(s Setting) bool { return s.Choice < 0 })
+}
+
+// ask makes the model in which some lags may be given up, and asks it for an
+// answer like the best.
+func (s *solver) ask(givenUp []bool) lcg.Status {
+	s.m = newModel(s.p, givenUp)
+	s.m.prefer(s.best)
+	s.m.remember(s.o.From)
+	return s.probe(nil, 0)
 }
 
 // begin finds a first answer: the earlier one if it still holds, else one by
