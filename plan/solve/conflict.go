@@ -97,3 +97,23 @@ func (c *conflict) shrink(guards, others []int, minimal *bool) []int {
 	}
 	return guards
 }
+
+// ordered adds an order for each two tasks that a resource has no room for at
+// once, where holds. Two tasks tied to a moment that is itself free clash at
+// every moment alike: the order shows it in a handful of conflicts, the time
+// table a tick at a time. Two steps kept a few minutes that want the same hands:
+// 3 ms instead of 350; two pans put on at once, one burner, no shelf: 6 instead
+// of 380, 1 instead of 39, 2 instead of 39 (BenchmarkConflict of package planner).
+func (m *model) ordered(most int32, tasks []lcg.Task, holds lcg.Lit) {
+	for i, t := range tasks {
+		for _, u := range tasks[:i] {
+			if t.Amount+u.Amount <= most || t.Least == 0 || u.Least == 0 || t.Group > 0 || u.Group > 0 {
+				continue
+			}
+			first, second := m.s.NewBool(), m.s.NewBool()
+			m.s.Arc(t.To, u.From, 0, first)
+			m.s.Arc(u.To, t.From, 0, second)
+			m.clause([]lcg.Lit{first, second}, holds, t.Present, u.Present)
+		}
+	}
+}

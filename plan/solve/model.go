@@ -200,8 +200,10 @@ func (m *model) guarded(res Resource, most int32, taken, tasks []lcg.Task) {
 	for i := range taken {
 		taken[i].Present = hours
 	}
+	holds := m.guard(res.Guard)
+	m.ordered(most, tasks, holds)
 	tasks = append(tasks, taken...)
-	if holds := m.guard(res.Guard); holds.V >= 0 {
+	if holds.V >= 0 {
 		tasks = append(tasks, lcg.Task{
 			From: m.zero, To: lcg.View{V: m.zero.V, Plus: m.p.Horizon}, Least: m.p.Horizon, Amount: all, Present: holds,
 		})
