@@ -45,7 +45,7 @@ func (s *solver) meal() *Result {
 		s.later(g)
 	}
 	s.best.Bounds, s.best.Values, s.best.Impossible = bounds, s.values(), impossible
-	if all && s.best.Cost.Broken == 0 && s.proven(bounds) {
+	if all && s.proven(bounds) && s.best.Cost.Broken == 0 {
 		s.best.Status = Optimal
 	}
 	s.latest(g, assume, day)
@@ -148,24 +148,31 @@ func (pl *placer) givenUp() []bool {
 	return off
 }
 
-// proven reports whether the decoded best is as good as the bounds.
+// proven reports whether the decoded best is as good as the bounds of the first
+// levels: an answer of the model that cannot be worked out proves nothing of it.
 func (s *solver) proven(bounds []int64) bool {
-	c := s.best.Cost
-	for k, kind := range s.m.kind {
-		v := c.Settings
-		switch {
-		case kind == LevelBroken:
-			v = c.Broken
-		case kind == LevelFirst:
-			v = c.First
-		case kind < LevelSettings:
-			v = c.Soft[kind]
-		}
-		if v > bounds[k] {
+	if s.m.kind[0] != LevelBroken && s.best.Cost.Broken > 0 {
+		return false
+	}
+	for k, bound := range bounds {
+		if s.best.Cost.of(s.m.kind[k]) > bound {
 			return false
 		}
 	}
 	return true
+}
+
+// of returns the cost at a level.
+func (c Cost) of(kind int) int64 {
+	switch {
+	case kind == LevelBroken:
+		return c.Broken
+	case kind == LevelFirst:
+		return c.First
+	case kind == LevelSettings:
+		return c.Settings
+	}
+	return c.Soft[kind]
 }
 
 // remember has the model try the times of an earlier answer first.

@@ -156,7 +156,7 @@ func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int
 		if !proven {
 			return bounds, assume, false
 		}
-		if s.o.Proven != nil {
+		if s.o.Proven != nil && s.proven(bounds) {
 			s.o.Proven(s.m.kind[k])
 		}
 		assume = append(assume, s.m.levels[k].AtMost(s.value[k]))
