@@ -13,10 +13,12 @@ import (
 func (s *solver) meal() *Result {
 	g := &search{pl: newPlacer(s.p), p: s.p, rng: rand.New(rand.NewPCG(s.o.Seed, 0x6b746c64))}
 	s.begin(g)
-	s.sat = func() {
-		if r := g.pl.decode(s.m.read()); r.Cost.Less(s.best.Cost) {
+	s.sat = func() bool {
+		r := g.pl.decode(s.m.read())
+		if r.Cost.Less(s.best.Cost) {
 			s.found(r)
 		}
+		return s.asMeant(r)
 	}
 	off := g.pl.givenUp()
 	st := s.ask(off)
@@ -44,7 +46,10 @@ func (s *solver) meal() *Result {
 		bounds, _, all = s.levelByLevel(bounds, append(assume, day...), len(m.levels))
 		s.later(g)
 	}
-	s.best.Bounds, s.best.Values, s.best.Impossible = bounds, s.values(), impossible
+	if s.workable(day, bounds); len(bounds) > 0 {
+		s.tell(bounds)
+	}
+	s.best.Bounds, s.best.Values, s.best.Impossible = bounds, s.m.costs(s.best), impossible
 	if all && s.proven(bounds) && s.best.Cost.Broken == 0 {
 		s.best.Status = Optimal
 	}
@@ -113,11 +118,13 @@ func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 		}
 	}
 	keep := s.sat
-	s.sat = func() {
+	s.sat = func() bool {
 		c := g.pl.decode(m.read()).Cost
 		if c.Broken <= best.Cost.Broken && c.Soft[0] <= best.Cost.Soft[0] {
 			best.Latest = max(best.Latest, s.p.Horizon-Tick(c.First))
+			return true
 		}
+		return false
 	}
 	s.value[k] = Tick(best.Cost.First)
 	bound, proven := s.minimise(assume, k)
@@ -160,6 +167,28 @@ func (s *solver) proven(bounds []int64) bool {
 		}
 	}
 	return true
+}
+
+// asMeant reports whether an answer, worked out, is as good as the model has it.
+func (s *solver) asMeant(r *Result) bool {
+	if s.m.kind[0] != LevelBroken && r.Cost.Broken > 0 {
+		return false
+	}
+	for k, kind := range s.m.kind {
+		if r.Cost.of(kind) > int64(s.value[k]) {
+			return false
+		}
+	}
+	return true
+}
+
+// costs returns what an answer costs at each level.
+func (m *model) costs(r *Result) []int64 {
+	var out []int64
+	for _, kind := range m.kind {
+		out = append(out, r.Cost.of(kind))
+	}
+	return out
 }
 
 // of returns the cost at a level.
