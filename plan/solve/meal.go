@@ -63,11 +63,18 @@ func (r *Result) unset() bool {
 }
 
 // ask makes the model in which some lags may be given up, and asks it for an
-// answer like the best.
+// answer like the best, unless that is whole: then it is one.
 func (s *solver) ask(givenUp []bool) lcg.Status {
 	s.m = newModel(s.p, givenUp)
 	s.m.prefer(s.best)
 	s.m.remember(s.o.From)
+	if s.best.Cost.Broken == 0 {
+		s.value = s.value[:0]
+		for _, v := range s.m.costs(s.best) {
+			s.value = append(s.value, Tick(v))
+		}
+		return lcg.Sat
+	}
 	return s.probe(nil, 0)
 }
 
