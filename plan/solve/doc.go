@@ -26,7 +26,10 @@
 // (solve.go: minimise). What the model says is decoded and costed by the code of
 // serial generation (decode.go), so nothing of the model is believed; the model is
 // a relaxation of that, so its bounds are bounds. Last, everything is moved as late
-// as it may be alone (late.go).
+// as it may be alone (late.go). An answer of the model that cannot be worked out is
+// looked for again among those that surely can. Where a problem is large the best
+// answer is improved a piece at a time between questions about all of it
+// (neighbour.go).
 //
 // Where the model proves that nothing is whole, a seeded local search over the
 // order of serial generation looks for the least broken answer (search.go), and

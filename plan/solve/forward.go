@@ -10,9 +10,10 @@ import (
 func (s *solver) project() *Result {
 	m := newModel(s.p, nil)
 	s.m = m
-	s.sat = func() {
+	s.sat = func() bool {
 		t := m.read()
 		s.found(&Result{Status: Feasible, Start: t.Start, End: t.End, Choice: t.Choice, StateOf: t.StateOf, Values: s.values()})
+		return true
 	}
 	first := lcg.Sat
 	if start := forward(s.p); start != nil {

@@ -13,10 +13,12 @@ import (
 func (s *solver) meal() *Result {
 	g := &search{pl: newPlacer(s.p), p: s.p, rng: rand.New(rand.NewPCG(s.o.Seed, 0x6b746c64))}
 	s.begin(g)
-	s.sat = func() {
-		if r := g.pl.decode(s.m.read()); r.Cost.Less(s.best.Cost) {
+	s.sat = func() bool {
+		r := g.pl.decode(s.m.read())
+		if r.Cost.Less(s.best.Cost) {
 			s.found(r)
 		}
+		return s.asMeant(r)
 	}
 	off := g.pl.givenUp()
 	st := s.ask(off)
@@ -44,8 +46,11 @@ func (s *solver) meal() *Result {
 		bounds, _, all = s.levelByLevel(bounds, append(assume, day...), len(m.levels))
 		s.later(g)
 	}
-	s.best.Bounds, s.best.Values, s.best.Impossible = bounds, s.values(), impossible
-	if all && s.best.Cost.Broken == 0 && s.proven(bounds) {
+	if s.workable(day, bounds); len(bounds) > 0 {
+		s.tell(bounds)
+	}
+	s.best.Bounds, s.best.Values, s.best.Impossible = bounds, s.m.costs(s.best), impossible
+	if all && s.proven(bounds) && s.best.Cost.Broken == 0 {
 		s.best.Status = Optimal
 	}
 	s.latest(g, assume, day)
@@ -58,11 +63,18 @@ func (r *Result) unset() bool {
 }
 
 // ask makes the model in which some lags may be given up, and asks it for an
-// answer like the best.
+// answer like the best, unless that is whole: then it is one.
 func (s *solver) ask(givenUp []bool) lcg.Status {
 	s.m = newModel(s.p, givenUp)
 	s.m.prefer(s.best)
 	s.m.remember(s.o.From)
+	if s.best.Cost.Broken == 0 {
+		s.value = s.value[:0]
+		for _, v := range s.m.costs(s.best) {
+			s.value = append(s.value, Tick(v))
+		}
+		return lcg.Sat
+	}
 	return s.probe(nil, 0)
 }
 
@@ -113,11 +125,13 @@ func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 		}
 	}
 	keep := s.sat
-	s.sat = func() {
+	s.sat = func() bool {
 		c := g.pl.decode(m.read()).Cost
 		if c.Broken <= best.Cost.Broken && c.Soft[0] <= best.Cost.Soft[0] {
 			best.Latest = max(best.Latest, s.p.Horizon-Tick(c.First))
+			return true
 		}
+		return false
 	}
 	s.value[k] = Tick(best.Cost.First)
 	bound, proven := s.minimise(assume, k)
@@ -148,24 +162,53 @@ func (pl *placer) givenUp() []bool {
 	return off
 }
 
-// proven reports whether the decoded best is as good as the bounds.
+// proven reports whether the decoded best is as good as the bounds of the first
+// levels: an answer of the model that cannot be worked out proves nothing of it.
 func (s *solver) proven(bounds []int64) bool {
-	c := s.best.Cost
-	for k, kind := range s.m.kind {
-		v := c.Settings
-		switch {
-		case kind == LevelBroken:
-			v = c.Broken
-		case kind == LevelFirst:
-			v = c.First
-		case kind < LevelSettings:
-			v = c.Soft[kind]
-		}
-		if v > bounds[k] {
+	if s.m.kind[0] != LevelBroken && s.best.Cost.Broken > 0 {
+		return false
+	}
+	for k, bound := range bounds {
+		if s.best.Cost.of(s.m.kind[k]) > bound {
 			return false
 		}
 	}
 	return true
+}
+
+// asMeant reports whether an answer, worked out, is as good as the model has it.
+func (s *solver) asMeant(r *Result) bool {
+	if s.m.kind[0] != LevelBroken && r.Cost.Broken > 0 {
+		return false
+	}
+	for k, kind := range s.m.kind {
+		if r.Cost.of(kind) > int64(s.value[k]) {
+			return false
+		}
+	}
+	return true
+}
+
+// costs returns what an answer costs at each level.
+func (m *model) costs(r *Result) []int64 {
+	var out []int64
+	for _, kind := range m.kind {
+		out = append(out, r.Cost.of(kind))
+	}
+	return out
+}
+
+// of returns the cost at a level.
+func (c Cost) of(kind int) int64 {
+	switch {
+	case kind == LevelBroken:
+		return c.Broken
+	case kind == LevelFirst:
+		return c.First
+	case kind == LevelSettings:
+		return c.Settings
+	}
+	return c.Soft[kind]
 }
 
 // remember has the model try the times of an earlier answer first.

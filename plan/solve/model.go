@@ -14,6 +14,7 @@ type model struct {
 	start, end []lcg.View
 	choice     [][]lcg.Lit // of each use: the literal that an option is taken; nil where there is one
 	stay       stayModel
+	sure       lcg.Lit    // settings are in time whatever was set before: a choice, not a demand
 	givenUp    []bool     // lags that facts have broken
 	guards     []lcg.Lit  // of each of Problem.Guards; nil where all hold
 	levels     []lcg.View // what is to be made small, the most important first
@@ -29,6 +30,9 @@ type model struct {
 func newModel(p *Problem, givenUp []bool) *model {
 	m := &model{p: p, s: &lcg.Solver{}, givenUp: givenUp}
 	m.zero = lcg.View{V: m.s.NewVar(0, 0)}
+	if len(p.Stays) > 0 {
+		m.sure = m.s.NewBool()
+	}
 	m.build()
 	m.apart()
 	m.objectives()

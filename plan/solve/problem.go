@@ -279,8 +279,8 @@ type Options struct {
 	// Found, if any, is called with each better answer, the first included. A
 	// field that is not known yet is empty.
 	Found func(*Result)
-	// Proven, if any, is called as each level is proven: a level of the soft lags,
-	// or one of the constants.
+	// Proven, if any, is called as the best answer is proven to be best at a level,
+	// and at all before it: a level of the soft lags, or one of the constants.
 	Proven func(level int)
 }
 

@@ -5,9 +5,12 @@ package solve
 type profile struct {
 	left []int32
 	// pair and paired say, for single-tick uses, which pair took the tick and
-	// how many share it.
+	// how many share it; empty until there is one.
 	pair   []int32
 	paired []int8
+	// touched are the cells that may not be as the calendar has them: it is long,
+	// and what is in use lies close together.
+	touched [2]int
 	// open is the calendar as given: left of an unused resource.
 	open []int32
 	// firstOpen is the first cell that the calendar itself opens.
@@ -19,7 +22,7 @@ type profile struct {
 // finds a place before the windows open; what lies there is counted as broken.
 func newProfile(r Resource, early, horizon, soft Tick) *profile {
 	n := int(early + horizon)
-	p := &profile{left: make([]int32, n), open: make([]int32, n), pair: make([]int32, n), paired: make([]int8, n)}
+	p := &profile{left: make([]int32, n), open: make([]int32, n)}
 	opens, first := r.opens()
 	p.firstOpen = int(opens + early)
 	k := 0
@@ -36,6 +39,7 @@ func newProfile(r Resource, early, horizon, soft Tick) *profile {
 		}
 	}
 	copy(p.left, p.open)
+	p.touched = [2]int{n, 0}
 	return p
 }
 
@@ -54,9 +58,14 @@ func (r Resource) opens() (Tick, int32) {
 }
 
 func (p *profile) reset() {
-	copy(p.left, p.open)
-	clear(p.pair)
-	clear(p.paired)
+	if a, b := p.touched[0], p.touched[1]; a < b {
+		copy(p.left[a:b], p.open[a:b])
+		if len(p.pair) > 0 {
+			clear(p.pair[a:b])
+			clear(p.paired[a:b])
+		}
+	}
+	p.touched = [2]int{len(p.left), 0}
 }
 
 // blocked returns the last cell in [from, to) that lacks amount, or -1.
@@ -65,7 +74,7 @@ func (p *profile) blocked(from, to int, amount int32, pair int32) int {
 		if p.left[t] >= amount {
 			continue
 		}
-		if pair > 0 && p.pair[t] == pair && p.paired[t] == 1 {
+		if pair > 0 && len(p.pair) > 0 && p.pair[t] == pair && p.paired[t] == 1 {
 			continue
 		}
 		return t
@@ -82,7 +91,14 @@ func (p *profile) freeBefore(t int, amount int32) int {
 
 // take occupies [from, to). give undoes exactly one take with the same arguments.
 func (p *profile) take(from, to int, amount int32, pair int32) {
+	if from >= to {
+		return
+	}
+	p.touched[0], p.touched[1] = min(p.touched[0], from), max(p.touched[1], to)
 	if pair > 0 && to == from+1 {
+		if len(p.pair) == 0 {
+			p.pair, p.paired = make([]int32, len(p.left)), make([]int8, len(p.left))
+		}
 		if p.pair[from] == pair && p.paired[from] == 1 {
 			p.paired[from] = 2
 			return
@@ -95,7 +111,7 @@ func (p *profile) take(from, to int, amount int32, pair int32) {
 }
 
 func (p *profile) give(from, to int, amount int32, pair int32) {
-	if pair > 0 && to == from+1 && p.pair[from] == pair {
+	if pair > 0 && to == from+1 && len(p.pair) > 0 && p.pair[from] == pair {
 		if p.paired[from] == 2 {
 			p.paired[from] = 1
 			return

@@ -102,9 +102,15 @@ func (m *model) after(a, k int, g, ended lcg.View) lcg.Lit {
 		soon = s.NewBool()
 		s.Clause(last.Not(), y.fresh[k].Not(), soon)
 	}
-	early, reach := m.leeway(a, k)
+	early, reach, sure := m.leeway(a, k)
 	s.Arc(end, g, -early, soon)
 	s.Arc(g, start, reach, soon)
+	if m.sure.V > 0 && (early > 0 || sure > reach) {
+		surely := s.NewBool()
+		s.Clause(soon.Not(), m.sure.Not(), surely)
+		s.Arc(end, g, 0, surely)
+		s.Arc(g, start, sure, surely)
+	}
 	rest := ceil(st.reach(st.Rest, t.Lo, t.Hi))
 	if st.Idle <= 0 || rest <= reach {
 		return last
@@ -147,8 +153,8 @@ func (m *model) nothingBetween(a, k int, j lcg.Lit, unlike lcg.View) {
 
 // leeway returns by how many ticks a setting for stay k may come before the end
 // of stay a, and must come before the start of k, for the values that a may have
-// been set to.
-func (m *model) leeway(a, k int) (early, reach Tick) {
+// been set to: for the best of them, and for the worst, sure.
+func (m *model) leeway(a, k int) (early, reach, sure Tick) {
 	x, t := &m.p.Stays[a], &m.p.Stays[k]
 	st := &m.p.States[t.States[0]]
 	reach = -1
@@ -161,6 +167,7 @@ func (m *model) leeway(a, k int) (early, reach Tick) {
 		if reach < 0 || r < reach {
 			reach = r
 		}
+		sure = max(sure, r)
 		switch {
 		case t.Lo > v:
 			early = max(early, ceil(st.Drift(v, x.Hi)))
@@ -176,5 +183,5 @@ func (m *model) leeway(a, k int) (early, reach Tick) {
 			try(z.Goal, lo, hi)
 		}
 	}
-	return early, reach
+	return early, reach, sure
 }

@@ -2,6 +2,8 @@ package solve
 
 import (
 	"context"
+	"math/rand/v2"
+	"slices"
 
 	"example.org/kettledrum/plan/solve/lcg"
 )
@@ -10,7 +12,7 @@ import (
 // each breaks something and looks for the least broken. The budget or ctx stops
 // it with the best so far.
 func Solve(ctx context.Context, p *Problem, o Options) *Result {
-	s := &solver{ctx: ctx, p: p, o: o, left: o.Conflicts}
+	s := &solver{ctx: ctx, p: p, o: o, left: o.Conflicts, rng: rand.New(rand.NewPCG(o.Seed, 0x6e656172))}
 	if !sane(p) {
 		return &Result{Status: Infeasible, Impossible: true}
 	}
@@ -64,17 +66,30 @@ type solver struct {
 	o     Options
 	left  int64 // of the budget
 	m     *model
-	value []Tick // of each level in the best answer of the model
-	sat   func() // called on each answer of the model
+	value []Tick      // of each level in the best answer of the model
+	sat   func() bool // called on each answer of the model; whether it is as good as the model has it
 	best  *Result
+	rng   *rand.Rand
+	told  int // levels reported as proven
 }
 
 func (s *solver) stop() bool { return s.ctx.Err() != nil }
 
 func (s *solver) spent() bool { return s.stop() || s.o.Conflicts > 0 && s.left <= 0 }
 
-// probe asks the model under assumptions, for at most so many conflicts.
+// probe asks the model under assumptions, for at most so many conflicts. An
+// answer that cannot be worked out as the model means it is looked for once more
+// among those that surely can.
 func (s *solver) probe(assume []lcg.Lit, conflicts int64) lcg.Status {
+	st := s.once(assume, conflicts)
+	if st == lcg.Sat && !s.sat() && s.m.sure.V > 0 && s.once(append(slices.Clip(assume), s.m.sure), probing) == lcg.Sat {
+		s.sat()
+	}
+	return st
+}
+
+// once asks the model once, and reads the levels off its answer.
+func (s *solver) once(assume []lcg.Lit, conflicts int64) lcg.Status {
 	if s.o.Conflicts > 0 {
 		if s.left <= 0 {
 			return lcg.Limit
@@ -91,7 +106,6 @@ func (s *solver) probe(assume []lcg.Lit, conflicts int64) lcg.Status {
 		for _, w := range s.m.levels {
 			s.value = append(s.value, s.m.s.Value(w.V)+w.Plus)
 		}
-		s.sat()
 	}
 	return st
 }
@@ -142,6 +156,9 @@ func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
 			try = from + (high-from)/2
 		}
 		budget *= 2
+		if low < s.value[k] {
+			s.neighbours(assume, k)
+		}
 	}
 	return low, true
 }
@@ -156,10 +173,37 @@ func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int
 		if !proven {
 			return bounds, assume, false
 		}
-		if s.o.Proven != nil {
-			s.o.Proven(s.m.kind[k])
-		}
+		s.tell(bounds)
 		assume = append(assume, s.m.levels[k].AtMost(s.value[k]))
 	}
 	return bounds, assume, true
+}
+
+// workable improves the best answer level by level among those of the model that
+// can surely be worked out, where the best of the model could not.
+func (s *solver) workable(assume []lcg.Lit, bounds []int64) {
+	if s.m.sure.V == 0 || s.proven(bounds) {
+		return
+	}
+	assume = append(slices.Clip(assume), s.m.sure)
+	for k, kind := range s.m.kind {
+		s.value = s.value[:0]
+		for _, kind := range s.m.kind {
+			s.value = append(s.value, Tick(s.best.Cost.of(kind)))
+		}
+		if k >= len(bounds) || s.best.Cost.of(kind) > bounds[k] {
+			if _, proven := s.minimise(assume, k); !proven {
+				return
+			}
+		}
+		assume = append(assume, s.m.levels[k].AtMost(Tick(s.best.Cost.of(kind))))
+	}
+}
+
+// tell reports the levels that are proven by now and were not before.
+func (s *solver) tell(bounds []int64) {
+	for s.o.Proven != nil && s.told < len(bounds) && s.proven(bounds[:s.told+1]) {
+		s.told++
+		s.o.Proven(s.m.kind[s.told-1])
+	}
 }

@@ -267,6 +267,14 @@ func (pl *placer) groups(r int) []group {
 				g.end, g.lo, g.hi = max(g.end, v.end), lo, hi
 				continue
 			}
+			if last := g.visits[len(g.visits)-1]; len(g.visits) > 1 && v.start < last.end && s.Class == g.class && pl.p.Stays[last.stay].Continues < 0 {
+				// What came last could go on with the value, but it is in together with
+				// this one, which cannot: both are of the next group.
+				if next, ok := pl.split(g, v, last); ok {
+					out = append(out, next)
+					continue
+				}
+			}
 		}
 		if cap(out) > len(out) {
 			out = out[:len(out)+1]
@@ -278,6 +286,24 @@ func (pl *placer) groups(r int) []group {
 	}
 	pl.groupBuf = out
 	return out
+}
+
+// split takes the last visit off a group to begin the next one with it and v, if
+// those have a value in common and nothing else of the group is in with them.
+func (pl *placer) split(g *group, v, last visit) (group, bool) {
+	a, b := &pl.p.Stays[last.stay], &pl.p.Stays[v.stay]
+	next := group{visits: []visit{last, v}, start: last.start, end: max(last.end, v.end),
+		lo: max(a.Lo, b.Lo), hi: min(a.Hi, b.Hi), goal: a.Goal, class: g.class}
+	kept := group{start: g.start, lo: math.Inf(-1), hi: math.Inf(1)}
+	for _, w := range g.visits[:len(g.visits)-1] {
+		x := &pl.p.Stays[w.stay]
+		kept.end, kept.lo, kept.hi = max(kept.end, w.end), max(kept.lo, x.Lo), min(kept.hi, x.Hi)
+	}
+	if next.lo > next.hi || kept.end > last.start {
+		return next, false
+	}
+	g.visits, g.end, g.lo, g.hi = g.visits[:len(g.visits)-1], kept.end, kept.lo, kept.hi
+	return next, true
 }
 
 // lookBack is how many ticks before its latest moment a setting is looked for.

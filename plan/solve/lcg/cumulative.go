@@ -179,6 +179,10 @@ func (p *cumulative) roomy(k, amount int32) bool {
 // last returns the last cell of [a, b) in which task i cannot be, -1 for none.
 func (p *cumulative) last(i, a, b int32) int32 {
 	for c := b - 1; c >= a; {
+		if c >= p.from[i] && c < p.to[i] { // its own
+			c = p.from[i] - 1
+			continue
+		}
 		if k := c / block; p.roomy(k, p.tasks[i].Amount) {
 			c = k*block - 1
 			continue
@@ -194,6 +198,10 @@ func (p *cumulative) last(i, a, b int32) int32 {
 // first returns the first such cell.
 func (p *cumulative) first(i, a, b int32) int32 {
 	for c := a; c < b; {
+		if c >= p.from[i] && c < p.to[i] {
+			c = p.to[i]
+			continue
+		}
 		if k := c / block; p.roomy(k, p.tasks[i].Amount) {
 			c = (k + 1) * block
 			continue
@@ -248,10 +256,10 @@ func (p *cumulative) Propagate(s *Solver) bool {
 	return s.Conflict(p.cover(s, over+p.low, -1, p.capacity, s.scratch[:0]))
 }
 
-// blocked reports whether task i cannot be in cell c.
+// blocked reports whether task i cannot be in cell c, which is not its own.
 func (p *cumulative) blocked(i, c int32) bool {
 	t := &p.tasks[i]
-	if p.use[c]+t.Amount <= p.capacity || c >= p.from[i] && c < p.to[i] {
+	if p.use[c]+t.Amount <= p.capacity {
 		return false
 	}
 	return t.Group == 0 || p.grouped[[2]int32{t.Group, c}]&1 == 0
