@@ -2,14 +2,17 @@ package planner
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/heat"
+	"example.org/kettledrum/plan/run"
 )
 
 // OvenConflict says that two steps want one oven at unlike temperatures at a time
-// when, each made as late as it may be, both would be in it or too close.
+// when, each made as late as it may be, both would be in it or too close, and
+// somebody would be there to make them.
 type OvenConflict struct {
 	Oven   int
 	A, B   int // steps; A is the one that the timetable has in the oven first
@@ -41,6 +44,9 @@ func Conflicts(p *plan.Plan, t *plan.Timetable) []OvenConflict {
 				continue
 			}
 			c := OvenConflict{Oven: o, A: a, B: b, Change: change, Solved: solved(t, a, b)}
+			if c.Solved && !(manned(p, wa) && manned(p, wb)) {
+				continue // at such an hour nobody would have made it
+			}
 			c.Text = c.words(p, t, wa, wb)
 			out = append(out, c)
 		}
@@ -53,14 +59,24 @@ func (c OvenConflict) words(p *plan.Plan, t *plan.Timetable, wa, wb plan.Window)
 		s := &p.Steps[i]
 		return fmt.Sprintf("%s: %s (%s)", p.Dishes[s.Dish].Name, s.Do, p.Units.Temp(s.Oven.At))
 	}
-	span := func(w plan.Window) string { return w.From.Format("15:04") + "–" + w.To.Format("15:04") }
-	text := fmt.Sprintf("%s and %s want the %s at unlike temperatures: each as late as it may is %s and %s, and changing over takes %d min",
+	span := func(w plan.Window) string {
+		zone := p.Table.Location()
+		return run.DayTime(w.From, p.Table, zone) + "–" + run.DayTime(w.To, w.From, zone)
+	}
+	text := fmt.Sprintf("%s and %s want the %s at unlike temperatures: as late as they may be made they are in it %s and %s, and changing over takes %d min",
 		name(c.A), name(c.B), p.Kitchen.Ovens[c.Oven].Name, span(wa), span(wb), plan.Minutes(c.Change))
 	if !c.Solved {
 		return text + "; no timetable was found that keeps them apart"
 	}
 	sa, sb := t.Slots[c.A], t.Slots[c.B]
 	return fmt.Sprintf("%s; the timetable has %s, then %s", text, span(plan.Window{From: sa.Start, To: sa.End}), span(plan.Window{From: sb.Start, To: sb.End}))
+}
+
+// manned reports whether some cook is there for a part of w.
+func manned(p *plan.Plan, w plan.Window) bool {
+	return slices.ContainsFunc(p.Kitchen.Cooks, func(c plan.Cook) bool {
+		return slices.ContainsFunc(c.Free, func(f plan.Window) bool { return f.From.Before(w.To) && w.From.Before(f.To) })
+	})
 }
 
 func first(t *plan.Timetable, a, b int) bool {
