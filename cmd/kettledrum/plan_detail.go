@@ -11,8 +11,8 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// detail says where step i happens, what it needs, how late it may start and
-// where what it made is kept.
+// detail says where step i happens, what it needs, how late it may start, and
+// where what it made is kept or how long it waits.
 func (s *sheetText) detail(i int, slot plan.Slot) string {
 	st := &s.p.Steps[i]
 	var parts []string
@@ -44,8 +44,10 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 	if slot.Slack >= time.Minute && !s.beyond(slot) {
 		parts = append(parts, "may start "+span(slot.Slack)+" late")
 	}
-	if goes := s.goesTo(i); goes != "" {
-		parts = append(parts, goes)
+	for _, kept := range []string{s.goesTo(i), s.stands(i)} {
+		if kept != "" {
+			parts = append(parts, kept)
+		}
 	}
 	return joined(parts)
 }

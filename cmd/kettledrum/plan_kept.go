@@ -29,6 +29,23 @@ func (s *sheetText) goesTo(i int) string {
 	return fmt.Sprintf("into the %s, %s", cold(k.Place, k.Places), limit)
 }
 
+// stands says how long what step i made waits outside any place until it is
+// taken, and how long it was assumed to keep where the plan does not say so. Empty
+// for less than leftOut, and for what keeps as long as it likes.
+func (s *sheetText) stands(i int) string {
+	k, slot := &s.p.Steps[i].Keeps, s.t.Slots[i]
+	taken := s.taken(i)
+	gap := taken.Sub(slot.End)
+	if k.Kind == plan.Freely || slot.Progress == plan.Skipped || gap < leftOut || s.stored(i, taken) {
+		return ""
+	}
+	text := "then waits " + span(gap)
+	if k.Assumed {
+		text += ", assumed to keep " + span(k.For)
+	}
+	return text
+}
+
 // stored reports whether what step i made lies in its place, an oven or a cold
 // one, until it is taken at an instant.
 //

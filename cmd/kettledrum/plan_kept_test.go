@@ -107,3 +107,40 @@ func TestLeftOut(t *testing.T) {
 		}
 	}
 }
+
+// What waits on the counter for a quarter of an hour or more says how long, and
+// for how long that was assumed to be well.
+func TestStands(t *testing.T) {
+	t.Parallel()
+	counter := func(k plan.Keep) func(*plan.Plan, *plan.Timetable) {
+		return func(p *plan.Plan, t *plan.Timetable) {
+			p.Steps[0].Keeps, t.Slots[1].Start = k, at(17, 30)
+		}
+	}
+	liking := plan.Keep{Kind: plan.Liking, For: 2 * time.Hour}
+	assumed := liking
+	assumed.Assumed = true
+	for name, c := range map[string]struct {
+		change func(*plan.Plan, *plan.Timetable)
+		want   string
+	}{
+		"stated":        {counter(liking), "then waits 1 h 20 min"},
+		"assumed":       {counter(assumed), "then waits 1 h 20 min, assumed to keep 2 h"},
+		"freely":        {counter(plan.Keep{Kind: plan.Freely}), ""},
+		"in-the-fridge": {func(_ *plan.Plan, t *plan.Timetable) { t.Slots[1].Start = at(17, 30) }, ""},
+		"soon": {func(p *plan.Plan, t *plan.Timetable) {
+			p.Steps[0].Keeps, t.Slots[1].Start = liking, at(16, 24)
+		}, ""},
+		"skipped": {func(p *plan.Plan, t *plan.Timetable) {
+			counter(liking)(p, t)
+			t.Slots[0].Progress = plan.Skipped
+		}, ""},
+	} {
+		p, tt := stored()
+		c.change(p, tt)
+		s := sheetText{p: p, t: tt, followers: p.Followers()}
+		if got := s.stands(0); got != c.want {
+			t.Errorf("%s: got %q, want %q", name, got, c.want)
+		}
+	}
+}
