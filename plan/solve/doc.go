@@ -27,9 +27,7 @@
 // serial generation (decode.go), so nothing of the model is believed; the model is
 // a relaxation of that, so its bounds are bounds. Last, everything is moved as late
 // as it may be alone (late.go). An answer of the model that cannot be worked out is
-// looked for again among those that surely can. Where a problem is large the best
-// answer is improved a piece at a time between questions about all of it
-// (neighbour.go).
+// looked for again among those that surely can.
 //
 // Where the model proves that nothing is whole, a seeded local search over the
 // order of serial generation looks for the least broken answer (search.go), and

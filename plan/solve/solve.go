@@ -2,7 +2,6 @@ package solve
 
 import (
 	"context"
-	"math/rand/v2"
 	"slices"
 
 	"example.org/kettledrum/plan/solve/lcg"
@@ -12,7 +11,7 @@ import (
 // each breaks something and looks for the least broken. The budget or ctx stops
 // it with the best so far.
 func Solve(ctx context.Context, p *Problem, o Options) *Result {
-	s := &solver{ctx: ctx, p: p, o: o, left: o.Conflicts, rng: rand.New(rand.NewPCG(o.Seed, 0x6e656172))}
+	s := &solver{ctx: ctx, p: p, o: o, left: o.Conflicts}
 	if !sane(p) {
 		return &Result{Status: Infeasible, Impossible: true}
 	}
@@ -69,7 +68,6 @@ type solver struct {
 	value []Tick      // of each level in the best answer of the model
 	sat   func() bool // called on each answer of the model; whether it is as good as the model has it
 	best  *Result
-	rng   *rand.Rand
 	told  int // levels reported as proven
 }
 
@@ -156,9 +154,6 @@ func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
 			try = from + (high-from)/2
 		}
 		budget *= 2
-		if low < s.value[k] {
-			s.neighbours(assume, k)
-		}
 	}
 	return low, true
 }
