@@ -25,7 +25,7 @@ func (s *Solver) Solve(assume []Lit, conflicts int64, stop func() bool) (Status,
 		return Unsat, nil
 	}
 	begun, sinceRestart, run := s.Stats.Conflicts, int64(0), int64(1)
-	keep := firstForget + len(s.clauses) - s.learnts
+	s.keep = max(s.keep, firstForget)
 	for {
 		if !s.propagate() {
 			s.Stats.Conflicts++
@@ -47,9 +47,9 @@ func (s *Solver) Solve(assume []Lit, conflicts int64, stop func() bool) (Status,
 				run++
 				s.Stats.Restarts++
 				s.cancel(0)
-				if s.learnts > keep {
+				if s.learnts > s.keep {
 					s.forget()
-					keep += keep / 10
+					s.keep += s.keep / 10
 				}
 			}
 			continue

@@ -51,6 +51,7 @@ type Solver struct {
 	clauses []clause
 	free    []int32 // numbers of deleted clauses
 	learnts int
+	keep    int // learnt clauses above which the least used are forgotten
 
 	props   []Propagator
 	subs    [][]sub
