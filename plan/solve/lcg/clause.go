@@ -19,6 +19,38 @@ type watch struct {
 	blocker Lit // where it holds the clause need not be looked at
 }
 
+// watchList is what is filed under one bound, in buckets by where it is reached:
+// a rise looks into the few that it crosses.
+type watchList struct {
+	low     int32
+	shift   uint8 // of the width of a bucket
+	buckets [][]watch
+}
+
+const mostBuckets = 64
+
+func watchListOf(lo, hi int32) watchList {
+	l := watchList{low: lo}
+	for (int64(hi)-int64(lo))>>l.shift >= mostBuckets {
+		l.shift++
+	}
+	return l
+}
+
+// bucket returns the number of the bucket for what is reached at a bound, which
+// is above the lowest.
+func (l *watchList) bucket(at int32) int {
+	return max(0, min(int((int64(at)-int64(l.low)-1)>>l.shift), mostBuckets-1))
+}
+
+func (l *watchList) add(w watch) {
+	k := l.bucket(w.at)
+	for len(l.buckets) <= k {
+		l.buckets = append(l.buckets, nil)
+	}
+	l.buckets[k] = append(l.buckets[k], w)
+}
+
 // Clause adds the disjunction of lits, before the search. It reports false where
 // that leaves no solution.
 func (s *Solver) Clause(lits ...Lit) bool {
@@ -65,13 +97,24 @@ func (s *Solver) attach(lits []Lit, learnt bool, lbd int32) int32 {
 
 func (s *Solver) watch(l Lit, k int32, blocker Lit) {
 	n := l.Not()
-	s.watches[n.V] = append(s.watches[n.V], watch{n.B, k, blocker})
+	s.watches[n.V].add(watch{n.B, k, blocker})
 }
 
 // visit looks at the clauses in which a watched literal fails since entry i.
 func (s *Solver) visit(i int32) bool {
 	e := s.trail[i]
-	ws := s.watches[e.v]
+	list := &s.watches[e.v]
+	last := min(list.bucket(e.b), len(list.buckets)-1)
+	for k := list.bucket(e.old + 1); k <= last; k++ {
+		if !s.visitBucket(e, list, k) {
+			return false
+		}
+	}
+	return true
+}
+
+func (s *Solver) visitBucket(e entry, list *watchList, k int) bool {
+	ws := list.buckets[k]
 	keep := 0
 	for n := 0; n < len(ws); n++ {
 		w := ws[n]
@@ -94,7 +137,7 @@ func (s *Solver) visit(i int32) bool {
 		for m := 2; m < len(c); m++ {
 			if l := c[m]; s.lb[l.V^1] < 1-l.B {
 				c[1], c[m] = l, c[1]
-				if not := l.Not(); not.V == e.v { // the same list: keep it in place
+				if not := l.Not(); not.V == e.v && list.bucket(not.B) == k { // the same bucket: keep it in place
 					ws[keep] = watch{not.B, w.clause, c[0]}
 					keep++
 				} else {
@@ -111,11 +154,11 @@ func (s *Solver) visit(i int32) bool {
 		keep++
 		if !s.set(c[0], reason{by: byClause, a: w.clause}) {
 			keep += copy(ws[keep:], ws[n+1:])
-			s.watches[e.v] = ws[:keep]
+			list.buckets[k] = ws[:keep]
 			return false
 		}
 	}
-	s.watches[e.v] = ws[:keep]
+	list.buckets[k] = ws[:keep]
 	return true
 }
 
@@ -148,7 +191,9 @@ func (s *Solver) forget() {
 		s.learnts--
 	}
 	for v := range s.watches {
-		s.watches[v] = slices.DeleteFunc(s.watches[v], func(w watch) bool { return s.clauses[w.clause].deleted })
+		for k, ws := range s.watches[v].buckets {
+			s.watches[v].buckets[k] = slices.DeleteFunc(ws, func(w watch) bool { return s.clauses[w.clause].deleted })
+		}
 	}
 	for k := range s.clauses {
 		if c := &s.clauses[k]; c.deleted && c.lits != nil {

@@ -45,9 +45,9 @@ type Solver struct {
 	head  int     // entries before it have been propagated
 
 	arcs    []arc
-	out     [][]half  // by Var: arcs from it
-	ifTrue  [][]guard // by Var: arcs whose condition is a bound of it
-	watches [][]watch // by Var whose rise makes a literal false
+	out     [][]half    // by Var: arcs from it
+	ifTrue  [][]guard   // by Var: arcs whose condition is a bound of it
+	watches []watchList // by Var whose rise makes a literal false
 	clauses []clause
 	free    []int32 // numbers of deleted clauses
 	learnts int
@@ -89,7 +89,7 @@ func (s *Solver) NewVar(lo, hi int32) Var {
 	s.last = append(s.last, -1, -1)
 	s.out = append(s.out, nil, nil)
 	s.ifTrue = append(s.ifTrue, nil, nil)
-	s.watches = append(s.watches, nil, nil)
+	s.watches = append(s.watches, watchListOf(lo, hi), watchListOf(-hi, -lo))
 	s.subs = append(s.subs, nil, nil)
 	s.marks.grow(len(s.lb))
 	s.phase = append(s.phase, 0)
