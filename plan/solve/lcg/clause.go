@@ -1,6 +1,9 @@
 package lcg
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // clause is a disjunction of literals; the first two are watched.
 type clause struct {
@@ -162,7 +165,9 @@ func (s *Solver) visitBucket(e entry, list *watchList, k int) bool {
 	return true
 }
 
-// forget deletes the half of the learnt clauses that was of least use.
+// forget deletes the half of the learnt clauses that is of least use: those of
+// most decision levels, and of these the longest not used. After G. Audemard, L.
+// Simon, Predicting learnt clauses quality in modern SAT solvers (IJCAI 2009).
 func (s *Solver) forget() {
 	locked := map[int32]bool{}
 	for _, e := range s.trail {
@@ -177,14 +182,8 @@ func (s *Solver) forget() {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b int32) int {
-		x, y := s.clauses[a].act, s.clauses[b].act
-		switch {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
+		x, y := &s.clauses[a], &s.clauses[b]
+		return cmp.Or(cmp.Compare(y.lbd, x.lbd), cmp.Compare(x.act, y.act))
 	})
 	for _, k := range all[:len(all)/2] {
 		s.clauses[k].deleted = true

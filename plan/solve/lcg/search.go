@@ -13,7 +13,7 @@ const (
 // Variables, so that tests restart and forget within tiny models.
 var (
 	restartUnit int64 = 64
-	firstForget       = 4000
+	firstForget       = 1500
 )
 
 // Solve looks for a solution under assumptions, for at most so many conflicts

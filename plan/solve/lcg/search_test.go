@@ -56,6 +56,23 @@ func TestRestartAndForget(t *testing.T) {
 	}
 }
 
+// Many short questions may keep as much as a long one.
+func TestKeepGrowsOverQuestions(t *testing.T) {
+	t.Parallel()
+	s := pigeons(8, 7)
+	s.keep = 20
+	for range 40 {
+		before := s.keep
+		s.Solve(nil, 20, nil)
+		if s.keep < before {
+			t.Fatalf("%d learnt clauses may be kept, before it were %d", s.keep, before)
+		}
+	}
+	if s.keep == 20 {
+		t.Errorf("%d learnt clauses may be kept after %+v", s.keep, s.Stats)
+	}
+}
+
 func TestLimit(t *testing.T) {
 	t.Parallel()
 	s := pigeons(7, 6)
