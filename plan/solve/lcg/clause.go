@@ -30,11 +30,11 @@ type watchList struct {
 	buckets [][]watch
 }
 
-const mostBuckets = 64
+var mostBuckets = 64 // a variable, so that in tests bounds share a bucket
 
 func watchListOf(lo, hi int32) watchList {
 	l := watchList{low: lo}
-	for (int64(hi)-int64(lo))>>l.shift >= mostBuckets {
+	for (int64(hi)-int64(lo))>>l.shift >= int64(mostBuckets) {
 		l.shift++
 	}
 	return l

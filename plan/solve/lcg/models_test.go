@@ -13,8 +13,9 @@ var (
 	seed   = flag.Uint64("seed", 0, "audit on the model of this seed alone")
 )
 
-// Restarts and deletions are to happen within tiny models.
-func init() { restartUnit, firstForget = 2, 6 }
+// Restarts and deletions are to happen within tiny models, and buckets to hold
+// more than one bound.
+func init() { restartUnit, firstForget, mostBuckets = 2, 6, 3 }
 
 // TestModels audits the solver on tiny models drawn at random: every
 // explanation and learnt clause, every status, core and optimum against the
