@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"time"
 )
 
@@ -123,17 +122,4 @@ func (p *Plan) Followers() [][]int {
 // timetable moves.
 func Minutes(d time.Duration) int {
 	return int((d + time.Minute - 1) / time.Minute)
-}
-
-// Spell writes a length as a cook reads it, in whole minutes rounded up: "17 min",
-// "2 h", "1 h 30 min".
-func Spell(d time.Duration) string {
-	h, m := Minutes(d)/60, Minutes(d)%60
-	switch {
-	case h == 0:
-		return fmt.Sprintf("%d min", m)
-	case m == 0:
-		return fmt.Sprintf("%d h", h)
-	}
-	return fmt.Sprintf("%d h %d min", h, m)
 }

@@ -145,7 +145,7 @@ func (k *cook) inTime(ctx context.Context, p *plan.Plan, now time.Time) error {
 		return nil
 	}
 	return fail(exitUse, fmt.Errorf("the dinner of %s is too far ahead: its first step is %s, %s, its table %s, and cook opens it %s before the first step",
-		k.src.name, day(begins), hour(begins), table, span(soonest)), again)
+		k.src.name, day(begins), hour(begins), table, plan.Spell(soonest)), again)
 }
 
 // open opens the journal in dir. A damaged one is mended only when asked.

@@ -18,7 +18,7 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 	var parts []string
 	parts = append(parts, s.comesFrom(i)...)
 	if st.Oven != nil && slot.Oven >= 0 {
-		parts = append(parts, fmt.Sprintf("%s %s, %s", s.p.Kitchen.Ovens[slot.Oven].Name, s.heat(i), shelves(st.Oven.Space)))
+		parts = append(parts, fmt.Sprintf("%s %s, %s", s.p.Kitchen.Ovens[slot.Oven].Name, s.heat(i), plan.SpellShelves(st.Oven.Space)))
 		if st.Oven.Shut {
 			parts = append(parts, "keep its door shut")
 		}
@@ -42,7 +42,7 @@ func (s *sheetText) detail(i int, slot plan.Slot) string {
 		parts = append(parts, "cannot be left")
 	}
 	if slot.Slack >= time.Minute && !s.beyond(slot) {
-		parts = append(parts, "may start "+span(slot.Slack)+" late")
+		parts = append(parts, "may start "+plan.Spell(slot.Slack)+" late")
 	}
 	for _, kept := range []string{s.goesTo(i), s.stands(i)} {
 		if kept != "" {

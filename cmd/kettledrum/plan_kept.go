@@ -39,9 +39,9 @@ func (s *sheetText) stands(i int) string {
 	if k.Kind == plan.Freely || slot.Progress == plan.Skipped || gap < leftOut || s.stored(i, taken) {
 		return ""
 	}
-	text := "then waits " + span(gap)
+	text := "then waits " + plan.Spell(gap)
 	if k.Assumed {
-		text += ", assumed to keep " + span(k.For)
+		text += ", assumed to keep " + plan.Spell(k.For)
 	}
 	return text
 }

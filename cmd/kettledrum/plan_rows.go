@@ -93,7 +93,7 @@ func (s *sheetText) collect() []row {
 
 // name is the step as the cook finds it: its dish and what to do; of a chore,
 // what to do.
-func (s *sheetText) name(i int) string { return s.ofDish(i, s.p.Steps[i].Do) }
+func (s *sheetText) name(i int) string { return s.p.StepName(i) }
 
 // ofDish puts the dish of step i in front of a text; a chore has none.
 func (s *sheetText) ofDish(i int, text string) string {

@@ -197,7 +197,7 @@ func (r *rehearsal) outcome(s *run.State) error {
 		}
 		line := fmt.Sprintf("%s served %s", p.Courses[c].Name, hour(course.Served.In(p.Table.Location())))
 		if late := course.Served.Sub(p.Asked(c)); late >= time.Minute {
-			line += fmt.Sprintf(", %s late", span(late.Truncate(time.Minute)))
+			line += fmt.Sprintf(", %s late", plan.Spell(late.Truncate(time.Minute)))
 		} else {
 			line += ", on time"
 		}

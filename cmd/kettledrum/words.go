@@ -44,9 +44,6 @@ func count(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// span prints a length as the cook reads it: "45 min", "1 h 30 min".
-func span(d time.Duration) string { return plan.Spell(d) }
-
 // until prints the sign that a step is done: "until 190 °F and deep amber".
 func until(u plan.Until, units plan.Units) string {
 	var parts []string
@@ -60,17 +57,6 @@ func until(u plan.Until, units plan.Units) string {
 		return ""
 	}
 	return "until " + strings.Join(parts, " and ")
-}
-
-// shelves prints oven space given in half shelves.
-func shelves(half int) string {
-	switch {
-	case half == 1:
-		return "half a shelf"
-	case half%2 == 0:
-		return count(half/2, "shelf", "shelves")
-	}
-	return fmt.Sprintf("%.1f shelves", float64(half)/2)
 }
 
 // burners prints what a pot stands on: "large burner", "2 large burners".

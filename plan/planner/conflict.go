@@ -56,8 +56,7 @@ func Conflicts(p *plan.Plan, t *plan.Timetable) []OvenConflict {
 
 func (c OvenConflict) words(p *plan.Plan, t *plan.Timetable, wa, wb plan.Window) string {
 	name := func(i int) string {
-		s := &p.Steps[i]
-		return fmt.Sprintf("%s: %s (%s)", p.Dishes[s.Dish].Name, s.Do, p.Units.Temp(s.Oven.At))
+		return fmt.Sprintf("%s (%s)", p.StepName(i), p.Units.Temp(p.Steps[i].Oven.At))
 	}
 	span := func(w plan.Window) string {
 		zone := p.Table.Location()

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/solve"
 )
 
@@ -52,27 +53,27 @@ func (j *job) fact(g guarded) string {
 	case theBurners:
 		return "there " + are(j.burners(g), plan.BurnerSize(g.index).String()+" burner")
 	case theShelves:
-		return fmt.Sprintf("the %s has %s", k.Ovens[g.index].Name, shelves(k.Ovens[g.index].Shelves))
+		return fmt.Sprintf("the %s has %s", k.Ovens[g.index].Name, plan.SpellShelves(k.Ovens[g.index].Shelves))
 	case theHours:
 		return fmt.Sprintf("%s is free %s", k.Cooks[g.index].Name, j.hours(k.Cooks[g.index].Free))
 	case theSeated:
 		c := j.p.Courses[g.index]
-		return fmt.Sprintf("the guests sit %s over %s", length(c.Seated), c.Name)
+		return fmt.Sprintf("the guests sit %s over %s", plan.Spell(c.Seated), c.Name)
 	case theGap:
 		for _, l := range j.p.Steps[g.index].After {
 			if l.Step == g.from {
-				return fmt.Sprintf("%s begins at most %s after %s", j.name(g.index), length(l.Max), j.beside(g.from, g.index))
+				return fmt.Sprintf("%s begins at most %s after %s", j.p.StepName(g.index), plan.Spell(l.Max), j.p.NameBeside(g.from, g.index))
 			}
 		}
 	case atOnce:
-		return fmt.Sprintf("%s begins at once after %s", j.name(g.index), j.beside(g.from, g.index))
+		return fmt.Sprintf("%s begins at once after %s", j.p.StepName(g.index), j.p.NameBeside(g.from, g.index))
 	case theKeep:
-		return j.name(g.index) + " " + j.kept(j.p.Steps[g.index].Keeps)
+		return j.p.StepName(g.index) + " " + j.kept(j.p.Steps[g.index].Keeps)
 	case theServe:
 		c := j.p.Courses[g.index]
 		at := fmt.Sprintf("%s is served at %s", c.Name, j.clock(j.p.Asked(g.index)))
 		if c.LateOK > 0 {
-			at += fmt.Sprintf(", %s late at most", length(c.LateOK))
+			at += fmt.Sprintf(", %s late at most", plan.Spell(c.LateOK))
 		}
 		return at
 	}
@@ -87,7 +88,7 @@ func (j *job) kept(k plan.Keep) string {
 	if k.Kind == plan.Liking {
 		most = k.AtMost
 	}
-	text := "keeps " + length(most) + " at most"
+	text := "keeps " + plan.Spell(most) + " at most"
 	if k.Place != "" {
 		text += " in the " + k.Place
 	}
@@ -126,7 +127,7 @@ func (j *job) means(g guarded, c *solve.Clash) string {
 	if len(bakes) == 2 {
 		a, b := j.p.Steps[bakes[0]].Oven, j.p.Steps[bakes[1]].Oven
 		if change := max(j.ovens[g.index].Between(a.Lo, a.Hi, b.Lo, b.Hi), j.ovens[g.index].Between(b.Lo, b.Hi, a.Lo, a.Hi)); change > 0 {
-			return fmt.Sprintf("%s, wanted at %s and at %s, with up to %s to change over", text, j.p.Units.Temp(a.At), j.p.Units.Temp(b.At), length(change))
+			return fmt.Sprintf("%s, wanted at %s and at %s, with up to %s to change over", text, j.p.Units.Temp(a.At), j.p.Units.Temp(b.At), plan.Spell(change))
 		}
 	}
 	return text
@@ -144,13 +145,13 @@ func (j *job) wayWords(g guarded, n solve.Tick, r *solve.Result) string {
 	case theBurners:
 		return fmt.Sprintf("if there were one more %s burner", plan.BurnerSize(g.index))
 	case theShelves:
-		return fmt.Sprintf("if there were %s in the %s", shelves(k.Ovens[g.index].Shelves+2), k.Ovens[g.index].Name)
+		return fmt.Sprintf("if there were %s in the %s", plan.SpellShelves(k.Ovens[g.index].Shelves+2), k.Ovens[g.index].Name)
 	case theHours:
 		return fmt.Sprintf("if %s were free %s as well", k.Cooks[g.index].Name, j.outside(g.index, r))
 	case theGap, atOnce:
-		return fmt.Sprintf("if %s may begin up to %s after %s", j.name(g.index), length(minutes), j.beside(g.from, g.index))
+		return fmt.Sprintf("if %s may begin up to %s after %s", j.p.StepName(g.index), plan.Spell(minutes), j.p.NameBeside(g.from, g.index))
 	case theKeep:
-		return fmt.Sprintf("if %s may be kept %s, where the food allows it", j.name(g.index), length(minutes))
+		return fmt.Sprintf("if %s may be kept %s, where the food allows it", j.p.StepName(g.index), plan.Spell(minutes))
 	case theServe:
 		return fmt.Sprintf("if %s were at %s", j.p.Courses[g.index].Name, j.clock(j.time(n)))
 	}
@@ -206,23 +207,6 @@ func (j *job) free(cook int, from, to solve.Tick) bool {
 	})
 }
 
-// name is a step as the cook wrote it, with its dish.
-func (j *job) name(i int) string {
-	s := &j.p.Steps[i]
-	if j.p.Dishes[s.Dish].Chore != nil {
-		return s.Do
-	}
-	return j.p.Dishes[s.Dish].Name + ": " + s.Do
-}
-
-// beside is the name of a step in a sentence about another.
-func (j *job) beside(i, other int) string {
-	if j.p.Steps[i].Dish == j.p.Steps[other].Dish {
-		return j.p.Steps[i].Do
-	}
-	return j.name(i)
-}
-
 func (j *job) burners(g guarded) int {
 	if plan.BurnerSize(g.index) == plan.Small {
 		return j.p.Kitchen.Burners.Small
@@ -241,16 +225,6 @@ func are(n int, of string) string {
 	return fmt.Sprintf("are %d of %s", n, of)
 }
 
-func shelves(half int) string {
-	switch {
-	case half == 2:
-		return "1 shelf"
-	case half%2 == 0:
-		return fmt.Sprintf("%d shelves", half/2)
-	}
-	return fmt.Sprintf("%d half shelves", half)
-}
-
 func (j *job) hours(free []plan.Window) string {
 	var out []string
 	for _, w := range free {
@@ -259,13 +233,4 @@ func (j *job) hours(free []plan.Window) string {
 	return list(out)
 }
 
-// clock is a moment, with its day where that is not the dinner's.
-func (j *job) clock(t time.Time) string {
-	t = t.In(j.p.Table.Location())
-	if t.YearDay() == j.p.Table.YearDay() && t.Year() == j.p.Table.Year() {
-		return t.Format("15:04")
-	}
-	return t.Format("Mon 15:04")
-}
-
-func length(d time.Duration) string { return plan.Spell(d) }
+func (j *job) clock(t time.Time) string { return run.DayTime(t, j.p.Table, j.p.Table.Location()) }

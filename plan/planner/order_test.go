@@ -88,16 +88,21 @@ func told(p *plan.Plan, t *plan.Timetable) []string {
 	return out
 }
 
+// drawTwice draws a dinner and returns it in two orders.
+func drawTwice(t *rapid.T) (p, q *plan.Plan) {
+	draw := drawDinner
+	if rapid.Bool().Draw(t, "house") {
+		draw = drawHouse
+	}
+	p = draw(t)
+	return p, reordered(p, drawOrder(t, p))
+}
+
 // In which order the file has its dishes changes nothing in the timetable.
 func TestOrderOfDishes(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
-		draw := drawDinner
-		if rapid.Bool().Draw(t, "house") {
-			draw = drawHouse
-		}
-		p := draw(t)
-		q := reordered(p, drawOrder(t, p))
+		p, q := drawTwice(t)
 		a, b := makeIn(context.Background(), p, effort{conflicts: 300, tries: 60}), makeIn(context.Background(), q, effort{conflicts: 300, tries: 60})
 		if diff := cmp.Diff(told(p, a), told(q, b)); diff != "" {
 			t.Errorf("in another order (-one +other):\n%s", diff)
@@ -109,12 +114,7 @@ func TestOrderOfDishes(t *testing.T) {
 func TestOrderOfDishesUnderWay(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
-		draw := drawDinner
-		if rapid.Bool().Draw(t, "house") {
-			draw = drawHouse
-		}
-		p := draw(t)
-		q := reordered(p, drawOrder(t, p))
+		p, q := drawTwice(t)
 		s, now := drawRun(t, p)
 		a := againIn(context.Background(), s, now, effort{conflicts: 300, tries: 60})
 		b := againIn(context.Background(), retold(t, s, q), now, effort{conflicts: 300, tries: 60})

@@ -125,7 +125,7 @@ func (pr *projected) breaks() []plan.Break {
 	for c, course := range pr.s.Plan.Courses {
 		if at := pr.at(pr.serve(c)); !pr.settled(pr.serve(c)) {
 			over := at.Sub(pr.s.Plan.Asked(c)) - course.LateOK
-			add(plan.BreakLate, -1, c, at, over, "%s at %s, %s later than it may be", course.Name, pr.when(at), span(over))
+			add(plan.BreakLate, -1, c, at, over, "%s at %s, %s later than it may be", course.Name, pr.when(at), plan.Spell(over))
 		}
 	}
 	for _, k := range pr.kept() {
@@ -138,7 +138,7 @@ func (pr *projected) breaks() []plan.Break {
 				kind, limit = plan.BreakLiking, k.liked
 			}
 			over := at.Sub(limit)
-			add(kind, k.step, -1, limit, over, "%s is kept %s too long for: %s", pr.name(k.step), span(over), k.name)
+			add(kind, k.step, -1, limit, over, "%s is kept %s too long for: %s", pr.name(k.step), plan.Spell(over), k.name)
 		}
 	}
 	for i := range pr.s.Steps {
@@ -148,7 +148,7 @@ func (pr *projected) breaks() []plan.Break {
 		}
 		if l := step.Length; l.Elastic && l.Longest != plan.Forever {
 			over := end.Sub(start) - max(l.Longest, pr.s.length(i))
-			add(plan.BreakLength, i, -1, end, over, "%s is %s longer than it may be", pr.name(i), span(over))
+			add(plan.BreakLength, i, -1, end, over, "%s is %s longer than it may be", pr.name(i), plan.Spell(over))
 		}
 		if cook := pr.s.Timetable.Slots[i].Cook; cook >= 0 && step.Hands.Working() && !pr.settled(pr.start(i)) {
 			over := away(pr.s.Plan.Kitchen.Cooks[cook], start, end)

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"example.org/kettledrum/plan"
 )
 
 // The first part of a cue's ID says what it is about.
@@ -131,7 +133,7 @@ func (pr *projected) lateCue(cm CourseMoment) Cue {
 	late := cm.Late.Round(lateStep)
 	c := blankCue(LateCue, fmt.Sprintf("%s%s:%d", cueLate, name, int(late.Minutes())))
 	c.Course, c.Due, c.Label = cm.Course, cm.Asked.Add(pr.s.Plan.Courses[cm.Course].LateOK), "seen"
-	c.Text = fmt.Sprintf("%s will be %s late: %s instead of %s", name, span(cm.Late), pr.when(cm.Projected), pr.when(cm.Asked))
+	c.Text = fmt.Sprintf("%s will be %s late: %s instead of %s", name, plan.Spell(cm.Late), pr.when(cm.Projected), pr.when(cm.Asked))
 	return c
 }
 
@@ -155,7 +157,7 @@ func (pr *projected) keeping(m *Moment) {
 		c := pr.stepCue(LateCue, cueKeep, k.step)
 		c.ID += ":" + k.by
 		c.Due, c.Label = k.until.Add(-SoonAhead), "seen"
-		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), span(k.long), pr.when(k.until), k.name)
+		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), plan.Spell(k.long), pr.when(k.until), k.name)
 		m.Cues = append(m.Cues, c)
 	}
 }

@@ -194,19 +194,6 @@ func timerLabel(t Timer) string {
 	return t.Label
 }
 
-// span tells a length as a cook says it, rounded up to the minute: "12 min",
-// "1 h 5 min".
-func span(d time.Duration) string {
-	m := plan.Minutes(d)
-	switch {
-	case m < 60:
-		return fmt.Sprintf("%d min", m)
-	case m%60 == 0:
-		return fmt.Sprintf("%d h", m/60)
-	}
-	return fmt.Sprintf("%d h %d min", m/60, m%60)
-}
-
 // title turns the first letter into a capital.
 func title(s string) string {
 	r, n := utf8.DecodeRuneInString(s)

@@ -17,7 +17,7 @@ func (c *checker) chores() {
 		}
 		if after := d.Chore.After; after >= 0 && !(c.startIsFact(i) && c.serveIsFact(after)) {
 			if over := c.serves[after] - s.from; over > 0 {
-				c.stepBreak(plan.BreakOrder, i, s.from, over, fmt.Sprintf("%s starts %s before %s is served", c.name(i), length(over), c.p.Courses[after].Name))
+				c.stepBreak(plan.BreakOrder, i, s.from, over, fmt.Sprintf("%s starts %s before %s is served", c.p.StepName(i), plan.Spell(over), c.p.Courses[after].Name))
 			}
 		}
 		first := c.off(c.p.CookDay())
@@ -25,7 +25,7 @@ func (c *checker) chores() {
 			first = c.off(c.p.Asked(d.Course)) - up(d.Chore.Ahead)
 		}
 		if over := first - s.from; over > 0 && !c.startIsFact(i) {
-			c.stepBreak(plan.BreakEarly, i, s.from, over, fmt.Sprintf("%s starts %s before %s, the earliest it may", c.name(i), length(over), c.clock(first)))
+			c.stepBreak(plan.BreakEarly, i, s.from, over, fmt.Sprintf("%s starts %s before %s, the earliest it may", c.p.StepName(i), plan.Spell(over), c.clock(first)))
 		}
 	}
 }

@@ -93,7 +93,7 @@ func beginning(s span, needs []need) tooMuch {
 // report notes each stretch as a break of the last step in it to begin.
 func (c *checker) report(kind plan.BreakKind, overs []tooMuch, text func(o tooMuch) string) {
 	for _, o := range overs {
-		c.stepBreak(kind, o.last, o.from, o.long(), fmt.Sprintf("%s, for %s from %s", text(o), length(o.long()), c.clock(o.from)))
+		c.stepBreak(kind, o.last, o.from, o.long(), fmt.Sprintf("%s, for %s from %s", text(o), plan.Spell(o.long()), c.clock(o.from)))
 	}
 }
 
@@ -107,11 +107,11 @@ func (c *checker) rightBurner() {
 		switch {
 		case c.past(i):
 		case use == nil && s.Burner != plan.AnyBurner:
-			text = fmt.Sprintf("%s needs no burner, yet stands on a %s one", c.name(i), s.Burner)
+			text = fmt.Sprintf("%s needs no burner, yet stands on a %s one", c.p.StepName(i), s.Burner)
 		case use != nil && s.Burner == plan.AnyBurner:
-			text = c.name(i) + " stands on no burner"
+			text = c.p.StepName(i) + " stands on no burner"
 		case use != nil && use.Size == plan.Large && s.Burner != plan.Large:
-			text = fmt.Sprintf("%s needs a large burner, it stands on a %s one", c.name(i), s.Burner)
+			text = fmt.Sprintf("%s needs a large burner, it stands on a %s one", c.p.StepName(i), s.Burner)
 		}
 		if text != "" {
 			c.allOf(plan.BreakBurner, i, text)

@@ -15,14 +15,14 @@ func (c *checker) notEarly() {
 		}
 		name := c.p.Courses[i].Name
 		if asked := c.off(c.p.Asked(i)); at < asked {
-			c.courseBreak(plan.BreakEarly, i, asked-at, fmt.Sprintf("%s is served %s before %s, when it is asked for", name, length(asked-at), c.clock(asked)))
+			c.courseBreak(plan.BreakEarly, i, asked-at, fmt.Sprintf("%s is served %s before %s, when it is asked for", name, plan.Spell(asked-at), c.clock(asked)))
 		}
 		if i == 0 {
 			continue
 		}
 		before := c.p.Courses[i-1]
 		if through := c.serves[i-1] + up(before.Seated); at < through {
-			c.courseBreak(plan.BreakEarly, i, through-at, fmt.Sprintf("%s is served %s before the guests are through with %s", name, length(through-at), before.Name))
+			c.courseBreak(plan.BreakEarly, i, through-at, fmt.Sprintf("%s is served %s before the guests are through with %s", name, plan.Spell(through-at), before.Name))
 		}
 	}
 }
@@ -32,7 +32,7 @@ func (c *checker) notLate() {
 	for i, at := range c.serves {
 		asked, ok := c.off(c.p.Asked(i)), up(c.p.Courses[i].LateOK)
 		if over := at - asked - ok; over > 0 && !c.serveIsFact(i) {
-			c.courseBreak(plan.BreakLate, i, over, fmt.Sprintf("%s is served %s late, %s at most", c.p.Courses[i].Name, length(at-asked), length(ok)))
+			c.courseBreak(plan.BreakLate, i, over, fmt.Sprintf("%s is served %s late, %s at most", c.p.Courses[i].Name, plan.Spell(at-asked), plan.Spell(ok)))
 		}
 	}
 }

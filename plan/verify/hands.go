@@ -19,11 +19,11 @@ func (c *checker) rightCook() {
 		text := ""
 		switch {
 		case step.Hands.Working() && s.Cook < 0:
-			text = c.name(i) + " has nobody to do it"
+			text = c.p.StepName(i) + " has nobody to do it"
 		case step.Hands.Working() && step.By >= 0 && s.Cook != step.By:
-			text = fmt.Sprintf("%s is done by %s, it asks for %s", c.name(i), c.cook(s.Cook), c.cook(step.By))
+			text = fmt.Sprintf("%s is done by %s, it asks for %s", c.p.StepName(i), c.cook(s.Cook), c.cook(step.By))
 		case !step.Hands.Working() && s.Cook >= 0:
-			text = fmt.Sprintf("%s takes no cook, yet has %s", c.name(i), c.cook(s.Cook))
+			text = fmt.Sprintf("%s takes no cook, yet has %s", c.p.StepName(i), c.cook(s.Cook))
 		default:
 			continue
 		}
@@ -49,7 +49,7 @@ func (c *checker) presence() {
 		}
 		for _, away := range stretches(c.judged(s.span), func(m time.Duration) bool { return !c.present(s.Cook, m) }) {
 			c.stepBreak(plan.BreakHands, i, away.from, away.long(),
-				fmt.Sprintf("%s: %s is not there for %s from %s", c.name(i), c.cook(s.Cook), length(away.long()), c.clock(away.from)))
+				fmt.Sprintf("%s: %s is not there for %s from %s", c.p.StepName(i), c.cook(s.Cook), plan.Spell(away.long()), c.clock(away.from)))
 		}
 	}
 }
@@ -70,7 +70,7 @@ func (c *checker) oneThingAtATime() {
 				first, later = i, j
 			}
 			c.stepBreak(plan.BreakHands, later, both.from, both.long(),
-				fmt.Sprintf("%s: %s is at %s for %s more", c.name(later), c.cook(c.slots[i].Cook), c.nameBeside(first, later), length(both.long())))
+				fmt.Sprintf("%s: %s is at %s for %s more", c.p.StepName(later), c.cook(c.slots[i].Cook), c.p.NameBeside(first, later), plan.Spell(both.long())))
 		}
 	}
 }

@@ -99,9 +99,9 @@ func (c *checker) warmIn(i int) int {
 // shown is what is in an oven, as the cook reads it.
 func (c *checker) shown(in inside) string {
 	if in.warm {
-		return c.name(in.step) + ", kept warm,"
+		return c.p.StepName(in.step) + ", kept warm,"
 	}
-	return c.name(in.step)
+	return c.p.StepName(in.step)
 }
 
 // needsOf turns what is in an oven into needs of its space.
@@ -139,7 +139,7 @@ func (c *checker) through(oven int, shut, x inside, at time.Duration, how string
 		return
 	}
 	c.stepBreak(plan.BreakOven, x.step, at, min(at-shut.from, shut.to-at), fmt.Sprintf("%s %s %s at %s, while %s wants its door shut from %s to %s",
-		c.shown(x), how, c.oven(oven), c.clock(at), c.name(shut.step), c.clock(shut.from), c.clock(shut.to)))
+		c.shown(x), how, c.oven(oven), c.clock(at), c.p.StepName(shut.step), c.clock(shut.from), c.clock(shut.to)))
 }
 
 // grills: what is under the grill shares the oven with nothing but that.
@@ -157,7 +157,7 @@ func (c *checker) grills() {
 					later, first = b, a
 				}
 				c.stepBreak(plan.BreakOven, later.step, both.from, both.long(), fmt.Sprintf("%s is in %s with %s for %s, a grill shares with nothing",
-					c.shown(later), c.oven(oven), c.shown(first), length(both.long())))
+					c.shown(later), c.oven(oven), c.shown(first), plan.Spell(both.long())))
 			}
 		}
 	}

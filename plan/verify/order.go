@@ -24,14 +24,14 @@ func (c *checker) eachLink(f func(j int, l plan.Link, gap time.Duration)) {
 // gaps: a step starts no sooner after another, and no later, than the plan says.
 func (c *checker) gaps() {
 	c.eachLink(func(j int, l plan.Link, gap time.Duration) {
-		at, before := c.slots[j].from, c.nameBeside(l.Step, j)
+		at, before := c.slots[j].from, c.p.NameBeside(l.Step, j)
 		switch least, most := up(l.Min), up(l.Max); {
 		case gap < 0:
-			c.stepBreak(plan.BreakOrder, j, at, least-gap, fmt.Sprintf("%s starts %s before %s ends", c.name(j), length(-gap), before))
+			c.stepBreak(plan.BreakOrder, j, at, least-gap, fmt.Sprintf("%s starts %s before %s ends", c.p.StepName(j), plan.Spell(-gap), before))
 		case gap < least:
-			c.stepBreak(plan.BreakOrder, j, at, least-gap, fmt.Sprintf("%s starts %s after %s, %s at least", c.name(j), length(gap), before, length(least)))
+			c.stepBreak(plan.BreakOrder, j, at, least-gap, fmt.Sprintf("%s starts %s after %s, %s at least", c.p.StepName(j), plan.Spell(gap), before, plan.Spell(least)))
 		case l.HasMax && gap > most:
-			c.stepBreak(plan.BreakGap, j, at, gap-most, fmt.Sprintf("%s starts %s after %s, %s at most", c.name(j), length(gap), before, length(most)))
+			c.stepBreak(plan.BreakGap, j, at, gap-most, fmt.Sprintf("%s starts %s after %s, %s at most", c.p.StepName(j), plan.Spell(gap), before, plan.Spell(most)))
 		}
 	})
 }
@@ -57,7 +57,7 @@ func (c *checker) orderPassedOn() {
 					look(before)
 				case !c.startIsFact(j) || !c.endIsFact(before):
 					if over := c.slots[before].to - c.slots[j].from; over > 0 {
-						c.stepBreak(plan.BreakOrder, j, c.slots[j].from, over, fmt.Sprintf("%s starts %s before %s ends", c.name(j), length(over), c.nameBeside(before, j)))
+						c.stepBreak(plan.BreakOrder, j, c.slots[j].from, over, fmt.Sprintf("%s starts %s before %s ends", c.p.StepName(j), plan.Spell(over), c.p.NameBeside(before, j)))
 					}
 				}
 			}
@@ -86,7 +86,7 @@ func (c *checker) atOnce() {
 			continue
 		}
 		if gap := c.slots[j].from - c.slots[last].to; gap > 0 {
-			c.stepBreak(plan.BreakGap, j, c.slots[j].from, gap, fmt.Sprintf("%s starts %s after %s, it is to start at once", c.name(j), length(gap), c.nameBeside(last, j)))
+			c.stepBreak(plan.BreakGap, j, c.slots[j].from, gap, fmt.Sprintf("%s starts %s after %s, it is to start at once", c.p.StepName(j), plan.Spell(gap), c.p.NameBeside(last, j)))
 		}
 	}
 }
@@ -96,7 +96,7 @@ func (c *checker) atOnce() {
 func (c *checker) keeps() {
 	c.eachLink(func(j int, l plan.Link, gap time.Duration) {
 		if !l.HasMax || !c.p.Steps[l.Step].Keeps.Assumed {
-			c.keep(l.Step, gap, c.nameBeside(j, l.Step))
+			c.keep(l.Step, gap, c.p.NameBeside(j, l.Step))
 		}
 	})
 }
@@ -120,7 +120,7 @@ func (c *checker) keep(i int, wait time.Duration, until string) {
 		most = liked
 	}
 	report := func(kind plan.BreakKind, over time.Duration, words string) {
-		text := fmt.Sprintf("%s waits %s for %s, %s %s", c.name(i), length(wait), until, length(over), words)
+		text := fmt.Sprintf("%s waits %s for %s, %s %s", c.p.StepName(i), plan.Spell(wait), until, plan.Spell(over), words)
 		c.stepBreak(kind, i, c.slots[i].to+over, wait-over, text)
 	}
 	switch {
@@ -140,7 +140,7 @@ func (c *checker) readyToServe() {
 			continue
 		}
 		if over := s.to - c.serves[course]; over > 0 {
-			c.stepBreak(plan.BreakOrder, i, c.serves[course], over, fmt.Sprintf("%s ends %s after %s is served", c.name(i), length(over), c.p.Courses[course].Name))
+			c.stepBreak(plan.BreakOrder, i, c.serves[course], over, fmt.Sprintf("%s ends %s after %s is served", c.p.StepName(i), plan.Spell(over), c.p.Courses[course].Name))
 		}
 	}
 }

@@ -20,11 +20,11 @@ func (c *checker) rightOven() {
 		switch {
 		case c.past(i):
 		case bake == nil && s.Oven >= 0:
-			text = fmt.Sprintf("%s needs no oven, yet is in %s", c.name(i), c.oven(s.Oven))
+			text = fmt.Sprintf("%s needs no oven, yet is in %s", c.p.StepName(i), c.oven(s.Oven))
 		case bake != nil && s.Oven < 0:
-			text = c.name(i) + " is in no oven"
+			text = c.p.StepName(i) + " is in no oven"
 		case bake != nil && bake.In >= 0 && bake.In != s.Oven:
-			text = fmt.Sprintf("%s is in %s, it asks for %s", c.name(i), c.oven(s.Oven), c.oven(bake.In))
+			text = fmt.Sprintf("%s is in %s, it asks for %s", c.p.StepName(i), c.oven(s.Oven), c.oven(bake.In))
 		}
 		if text != "" {
 			c.allOf(plan.BreakOven, i, text)
@@ -64,7 +64,7 @@ func (c *checker) temperature(v *curve, oven int, in inside) {
 		}
 		at, long := bad[0], max(good-bad[0], time.Minute)
 		c.stepBreak(plan.BreakOven, in.step, at, long, fmt.Sprintf("%s wants %s: %s is at %s at %s, wrong for %s",
-			c.shown(in), c.temps(in.bake.Lo, in.bake.Hi), c.oven(oven), c.p.Units.Temp(plan.Celsius(v.temp(at))), c.clock(at), length(long)))
+			c.shown(in), c.temps(in.bake.Lo, in.bake.Hi), c.oven(oven), c.p.Units.Temp(plan.Celsius(v.temp(at))), c.clock(at), plan.Spell(long)))
 		bad = nil
 	}
 	for _, at := range c.moments(v, in.span) {
@@ -152,7 +152,7 @@ func (c *checker) settings() {
 			}
 			bake := c.setFor(s)
 			if bake == nil {
-				c.stepBreak(plan.BreakOven, s.For, at, 0, fmt.Sprintf("%s is set at %s for %s, which is not in it", c.oven(oven), c.clock(at), c.name(s.For)))
+				c.stepBreak(plan.BreakOven, s.For, at, 0, fmt.Sprintf("%s is set at %s for %s, which is not in it", c.oven(oven), c.clock(at), c.p.StepName(s.For)))
 				continue
 			}
 			c.ready(v, s, *bake)
@@ -186,9 +186,9 @@ func (c *checker) ready(v *curve, s plan.OvenSet, b plan.Bake) {
 		}
 		narrow := within(temp, b.Lo+2*near, b.Hi-2*near)
 		if told != m && (narrow || told != m+time.Minute) {
-			c.stepBreak(plan.BreakOven, s.For, at, (told - m).Abs(), fmt.Sprintf("%s: %s is said to be ready at %s, it is at %s", c.name(s.For), c.oven(s.Oven), c.clock(told), c.clock(m)))
+			c.stepBreak(plan.BreakOven, s.For, at, (told - m).Abs(), fmt.Sprintf("%s: %s is said to be ready at %s, it is at %s", c.p.StepName(s.For), c.oven(s.Oven), c.clock(told), c.clock(m)))
 		}
 		return
 	}
-	c.stepBreak(plan.BreakOven, s.For, at, 0, fmt.Sprintf("%s: %s is set to %s at %s, %s wanted", c.name(s.For), c.oven(s.Oven), c.p.Units.Temp(s.To), c.clock(at), c.temps(b.Lo, b.Hi)))
+	c.stepBreak(plan.BreakOven, s.For, at, 0, fmt.Sprintf("%s: %s is set to %s at %s, %s wanted", c.p.StepName(s.For), c.oven(s.Oven), c.p.Units.Temp(s.To), c.clock(at), c.temps(b.Lo, b.Hi)))
 }

@@ -28,10 +28,10 @@ func (c *checker) shape() {
 	}
 	for i, s := range c.slots {
 		if !near(s.from) || !near(s.to) {
-			bad(i, "%s has no time", c.name(i))
+			bad(i, "%s has no time", c.p.StepName(i))
 		}
 		if s.Cook < -1 || s.Cook >= cooks || s.Oven < -1 || s.Oven >= ovens {
-			bad(i, "%s has cook %d and oven %d, the kitchen has %d and %d", c.name(i), s.Cook, s.Oven, cooks, ovens)
+			bad(i, "%s has cook %d and oven %d, the kitchen has %d and %d", c.p.StepName(i), s.Cook, s.Oven, cooks, ovens)
 		}
 	}
 	for i, at := range c.serves {
@@ -58,9 +58,9 @@ func (c *checker) wholeMinutes() {
 		switch {
 		case s.Progress == plan.Skipped:
 		case s.to < s.from:
-			c.stepBreak(plan.BreakLength, i, s.from, s.from-s.to, fmt.Sprintf("%s ends %s before it starts", c.name(i), length(s.from-s.to)))
+			c.stepBreak(plan.BreakLength, i, s.from, s.from-s.to, fmt.Sprintf("%s ends %s before it starts", c.p.StepName(i), plan.Spell(s.from-s.to)))
 		case s.Progress == plan.Ahead && (s.from != minuteOf(s.from) || s.to != minuteOf(s.to)):
-			c.stepBreak(plan.BreakLength, i, s.from, 0, c.name(i)+" is not on whole minutes")
+			c.stepBreak(plan.BreakLength, i, s.from, 0, c.p.StepName(i)+" is not on whole minutes")
 		}
 	}
 }
@@ -81,15 +81,15 @@ func (c *checker) lengths() {
 		var past time.Duration
 		switch {
 		case got < least:
-			past, wanted = least-got, length(least)+" at least"
+			past, wanted = least-got, plan.Spell(least)+" at least"
 		case got > most:
-			past, wanted = got-most, length(most)+" at most"
+			past, wanted = got-most, plan.Spell(most)+" at most"
 		default:
 			continue
 		}
 		if !l.Elastic {
-			wanted = length(least) + " planned"
+			wanted = plan.Spell(least) + " planned"
 		}
-		c.stepBreak(plan.BreakLength, i, s.from, past, fmt.Sprintf("%s %s %s, %s", c.name(i), verb, length(got), wanted))
+		c.stepBreak(plan.BreakLength, i, s.from, past, fmt.Sprintf("%s %s %s, %s", c.p.StepName(i), verb, plan.Spell(got), wanted))
 	}
 }

@@ -46,7 +46,7 @@ func (c *checker) seatedWork() {
 		}
 		for _, at := range stretches(c.judged(s.span), func(m time.Duration) bool { return c.atTable(s.Cook, m) }) {
 			c.stepBreak(plan.BreakHands, i, at.from, at.long(),
-				fmt.Sprintf("%s: %s is at table for %s from %s", c.name(i), c.cook(s.Cook), length(at.long()), c.clock(at.from)))
+				fmt.Sprintf("%s: %s is at table for %s from %s", c.p.StepName(i), c.cook(s.Cook), plan.Spell(at.long()), c.clock(at.from)))
 		}
 	}
 }
@@ -99,7 +99,7 @@ func (c *checker) tooLong(cook int, a absence) {
 		}
 	}
 	c.stepBreak(e.kind, e.step, at, a.to-at, fmt.Sprintf("%s: %s is away from the table for %s from %s, %s at most",
-		c.name(e.step), c.cook(cook), length(a.long()), c.clock(a.from), length(most)))
+		c.p.StepName(e.step), c.cook(cook), plan.Spell(a.long()), c.clock(a.from), plan.Spell(most)))
 }
 
 // tooSoon judges one absence after another.
@@ -110,7 +110,7 @@ func (c *checker) tooSoon(cook int, last, a absence) {
 	}
 	e := a.errands[0]
 	c.stepBreak(e.kind, e.step, a.from, plan.SlipEvery-since, fmt.Sprintf("%s: %s leaves the table at %s, %s after the last time, %s at least",
-		c.name(e.step), c.cook(cook), c.clock(a.from), length(since), length(plan.SlipEvery)))
+		c.p.StepName(e.step), c.cook(cook), c.clock(a.from), plan.Spell(since), plan.Spell(plan.SlipEvery)))
 }
 
 // seated returns the time at table as few spans: courses that follow each other

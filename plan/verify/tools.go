@@ -119,7 +119,7 @@ func (c *checker) washing(tool plan.Tool, held []need) {
 		}
 		if unwashed != nil && !c.startIsFact(h.step) {
 			c.stepBreak(plan.BreakTool, h.step, h.from, clean-h.from, fmt.Sprintf("%s starts at %s: %s is not washed after %s until %s",
-				c.name(h.step), c.clock(h.from), tool.Name, c.name(unwashed.step), c.clock(clean)))
+				c.p.StepName(h.step), c.clock(h.from), tool.Name, c.p.StepName(unwashed.step), c.clock(clean)))
 		}
 	}
 }

@@ -81,15 +81,15 @@ func (c *checker) touches() {
 	for _, w := range missing {
 		k := find(w, func(t plan.Touch) bool { return c.off(t.At) >= c.since })
 		if k < 0 {
-			c.stepBreak(plan.BreakTouch, w.step, w.at, 0, fmt.Sprintf("%s: nobody is there to %s at %s", c.name(w.step), c.deed(w.what), c.clock(w.at)))
+			c.stepBreak(plan.BreakTouch, w.step, w.at, 0, fmt.Sprintf("%s: nobody is there to %s at %s", c.p.StepName(w.step), c.deed(w.what), c.clock(w.at)))
 			continue
 		}
 		at := c.off(c.t.Touches[k].At)
-		c.stepBreak(plan.BreakTouch, w.step, w.at, (at - w.at).Abs(), fmt.Sprintf("%s: somebody is there to %s at %s, it is due at %s", c.name(w.step), c.deed(w.what), c.clock(at), c.clock(w.at)))
+		c.stepBreak(plan.BreakTouch, w.step, w.at, (at - w.at).Abs(), fmt.Sprintf("%s: somebody is there to %s at %s, it is due at %s", c.p.StepName(w.step), c.deed(w.what), c.clock(at), c.clock(w.at)))
 	}
 	for k, t := range c.t.Touches {
 		if at := c.off(t.At); !used[k] && at >= c.since {
-			c.stepBreak(plan.BreakTouch, t.Step, at, 0, fmt.Sprintf("%s: somebody is there to %s at %s, and need not be", c.name(t.Step), c.deed(t.What), c.clock(at)))
+			c.stepBreak(plan.BreakTouch, t.Step, at, 0, fmt.Sprintf("%s: somebody is there to %s at %s, and need not be", c.p.StepName(t.Step), c.deed(t.What), c.clock(at)))
 		}
 	}
 }
@@ -122,14 +122,14 @@ func (c *checker) touchingCooks() {
 			case !c.present(t.Cook, minuteOf(at)):
 				why = "is not there"
 			case tied >= 0:
-				why = "is tied to " + c.name(tied)
+				why = "is tied to " + c.p.StepName(tied)
 			case c.atTable(t.Cook, minuteOf(at)) && c.maySlip(span{minuteOf(at), minuteOf(at) + time.Minute}) <= 0:
 				why = "is at table"
 			default:
 				continue
 			}
 		}
-		c.stepBreak(plan.BreakTouch, t.Step, at, time.Minute, fmt.Sprintf("%s: %s is to %s at %s, but %s", c.name(t.Step), who, c.deed(t.What), c.clock(at), why))
+		c.stepBreak(plan.BreakTouch, t.Step, at, time.Minute, fmt.Sprintf("%s: %s is to %s at %s, but %s", c.p.StepName(t.Step), who, c.deed(t.What), c.clock(at), why))
 	}
 }
 
