@@ -77,7 +77,8 @@ func (s *sheetText) keptIn(i int, taken time.Time) string {
 
 // comesFrom says out of which places comes what step i takes: "out of the
 // fridge", or, where it takes several things, "Buttermilk ice: out of the fridge".
-// What is kept warm stays in the oven until the last that follows it begins.
+// What others take of later stays there in part: "some out of the fridge". What is
+// kept warm stays in the oven until the last that follows it begins.
 func (s *sheetText) comesFrom(i int) []string {
 	st, slot := &s.p.Steps[i], s.t.Slots[i]
 	var out []string
@@ -89,6 +90,9 @@ func (s *sheetText) comesFrom(i int) []string {
 			continue
 		}
 		text := "out of the " + place
+		if s.taken(l.Step).After(slot.Start) { // another takes of it later
+			text = "some " + text
+		}
 		if len(st.After) > 1 {
 			text = s.food(l.Step, st.Dish) + ": " + text
 		}

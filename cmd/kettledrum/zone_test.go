@@ -1,3 +1,5 @@
+//go:build unix
+
 package main
 
 import (
@@ -22,7 +24,7 @@ func TestNamedZone(t *testing.T) {
 		}
 		link := filepath.Join(dir, filepath.Base(zone))
 		if err := os.Symlink(file, link); err != nil {
-			t.Skip("no links here: ", err)
+			t.Fatal(err)
 		}
 		return link
 	}

@@ -81,11 +81,7 @@ func drawRun(t *rapid.T, p *plan.Plan) (*run.State, time.Time) {
 func TestAgainKeepsThePast(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
-		draw := drawDinner
-		if rapid.Bool().Draw(t, "house") {
-			draw = drawHouse
-		}
-		s, now := drawRun(t, draw(t))
+		s, now := drawRun(t, drawEither(t))
 		j := translate(s.Plan, factsOf(s, now))
 		r := solve.Solve(context.Background(), j.prob, effort{conflicts: 300, tries: 60}.options())
 		tt := j.read(r)
@@ -177,21 +173,28 @@ func sameTimes(t rapid.TB, p *plan.Plan, inForce, again *plan.Timetable) {
 	}
 }
 
+// made is a dinner with its timetable, and what is proven of that.
+type made struct {
+	p      *plan.Plan
+	tt     *plan.Timetable
+	proven map[string]bool
+}
+
+func drawMade(t *rapid.T) made {
+	m := made{p: drawEither(t), proven: map[string]bool{}}
+	m.tt = makeIn(context.Background(), m.p, effort{conflicts: 1000, tries: 60, watch: Watch{Proven: func(o string) { m.proven[o] = true }}})
+	return m
+}
+
 // The same of drawn dinners whose timetable is proven best at all that counts
 // more than what moves.
 func TestAgainAsPlannedDrawn(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
-		draw := drawDinner
-		if rapid.Bool().Draw(t, "house") {
-			draw = drawHouse
-		}
-		p := draw(t)
-		proven := map[string]bool{}
-		tt := makeIn(context.Background(), p, effort{conflicts: 1000, tries: 60, watch: Watch{Proven: func(o string) { proven[o] = true }}})
-		if tt.Status == plan.Broken || !proven["late"] || !proven["waiting"] {
-			t.SkipNow()
-		}
+		made := rapid.Custom(drawMade).Filter(func(m made) bool {
+			return m.tt.Status != plan.Broken && m.proven["late"] && m.proven["waiting"]
+		}).Draw(t, "dinner")
+		p, tt := made.p, made.tt
 		first := slices.MinFunc(tt.Slots, func(a, b plan.Slot) int { return a.Start.Compare(b.Start) }).Start
 		last := tt.Serves[len(tt.Serves)-1]
 		now := first.Add(time.Duration(rapid.IntRange(0, int(last.Sub(first)/time.Minute)).Draw(t, "now")) * time.Minute)

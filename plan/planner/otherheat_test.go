@@ -1,3 +1,5 @@
+//go:build othersolver
+
 package planner_test
 
 import (

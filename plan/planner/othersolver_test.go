@@ -1,3 +1,5 @@
+//go:build othersolver
+
 package planner_test
 
 import (
@@ -17,13 +19,9 @@ import (
 	"example.org/kettledrum/plan/verify"
 )
 
-const (
-	// otherSolver is the environment variable that asks for the comparison.
-	otherSolver = "KETTLEDRUM_OTHER_SOLVER"
-	// otherLimit is after how many milliseconds the solver gives up, many times what
-	// it takes.
-	otherLimit = "120000"
-)
+// otherLimit is after how many milliseconds the solver gives up, many times what
+// it takes.
+const otherLimit = "120000"
 
 // The timetables of some twenty small dinners are as good as those that a general
 // solver proves best: Gecode, on a model of its own that is made from the plan
@@ -38,11 +36,8 @@ const (
 // warm there; doors, grills, cold places, slipping away from the table.
 func TestOtherSolver(t *testing.T) {
 	t.Parallel()
-	if os.Getenv(otherSolver) == "" {
-		t.Skipf("needs minizinc with gecode; %s=1 asks for it", otherSolver)
-	}
 	if _, err := exec.LookPath("minizinc"); err != nil {
-		t.Fatalf("%s is set, yet: %v (Debian: apt-get install minizinc)", otherSolver, err)
+		t.Fatalf("%v (Debian: apt-get install minizinc)", err)
 	}
 	files, err := filepath.Glob("testdata/otherdinners/*.yaml")
 	if err != nil || len(files) < 20 {

@@ -53,6 +53,14 @@ func drawStep(t *rapid.T, b *plantest.Builder, s int) {
 	}
 }
 
+// drawEither draws a dinner of the one kind or the other.
+func drawEither(t *rapid.T) *plan.Plan {
+	if rapid.Bool().Draw(t, "house") {
+		return drawHouse(t)
+	}
+	return drawDinner(t)
+}
+
 // drawHouse draws a dinner with everything that a plan file can say: days ahead,
 // cooks at table, vessels, washing, cold places, warm keeps, doors, grills,
 // reminders, chores.
