@@ -21,7 +21,7 @@ func (s *sheetText) goesTo(i int) string {
 	k, slot := &s.p.Steps[i].Keeps, s.t.Slots[i]
 	limit := "at most until " + s.from(slot.End.Add(k.For), slot.Start)
 	switch {
-	case !s.stored(i, s.taken(i)):
+	case !s.stored(i):
 		return ""
 	case k.Warm != nil:
 		return fmt.Sprintf("then keep warm in the %s at %s, %s", s.p.Kitchen.Ovens[s.warmIn(i)].Name, s.temps(k.Warm), limit)
@@ -36,7 +36,7 @@ func (s *sheetText) stands(i int) string {
 	k, slot := &s.p.Steps[i].Keeps, s.t.Slots[i]
 	taken := s.taken(i)
 	gap := taken.Sub(slot.End)
-	if k.Kind == plan.Freely || slot.Progress == plan.Skipped || gap < leftOut || s.stored(i, taken) {
+	if k.Kind == plan.Freely || slot.Progress == plan.Skipped || gap < leftOut || s.stored(i) {
 		return ""
 	}
 	text := "then waits " + plan.Spell(gap)
@@ -47,13 +47,13 @@ func (s *sheetText) stands(i int) string {
 }
 
 // stored reports whether what step i made lies in its place, an oven or a cold
-// one, until it is taken at an instant.
+// one, until the last of it is taken.
 //
 // What is wanted again within leftOut does not go into the fridge, if it was not
 // hot and the two-hour rule (plan.KeepOtherwise) allows it all the time since the
 // step began.
-func (s *sheetText) stored(i int, taken time.Time) bool {
-	st, slot := &s.p.Steps[i], s.t.Slots[i]
+func (s *sheetText) stored(i int) bool {
+	st, slot, taken := &s.p.Steps[i], s.t.Slots[i], s.taken(i)
 	gap := taken.Sub(slot.End)
 	if gap <= 0 || st.Keeps.Place == "" || slot.Progress == plan.Skipped {
 		return false
@@ -66,7 +66,7 @@ func (s *sheetText) stored(i int, taken time.Time) bool {
 // empty for the counter.
 func (s *sheetText) keptIn(i int, taken time.Time) string {
 	switch st := &s.p.Steps[i]; {
-	case !s.stored(i, taken):
+	case !taken.After(s.t.Slots[i].End) || !s.stored(i):
 		return st.Cold // in which a wait has stood
 	case st.Keeps.Warm != nil:
 		return s.p.Kitchen.Ovens[s.warmIn(i)].Name
