@@ -67,20 +67,17 @@ func (j *job) way(ctx context.Context, g int) string {
 	p := *j.prob
 	guard := g + 1
 	p.Lags, p.Resources = slices.Clone(p.Lags), slices.Clone(p.Resources)
+	p.Lags = slices.DeleteFunc(p.Lags, func(l solve.Lag) bool { return l.Soft })
 	var most solve.Tick // the greatest of the lags let go
 	for k := range p.Lags {
-		l := &p.Lags[k]
-		switch {
-		case l.Guard == guard && !l.Relaxable:
-			return "" // the guests' time at table is not for us to shorten
-		case l.Guard == guard:
-			l.Soft, l.Level, l.Weight, l.Relaxable = true, 0, 1, false
+		if l := &p.Lags[k]; l.Guard == guard {
+			if !l.Relaxable {
+				return "" // the guests' time at table is not for us to shorten
+			}
+			l.Soft, l.Weight, l.Relaxable = true, 1, false
 			most = max(most, -l.Min)
-		case l.Soft:
-			l.Weight, l.Level = 0, 3
 		}
 	}
-	p.Lags = slices.DeleteFunc(p.Lags, func(l solve.Lag) bool { return l.Soft && l.Weight == 0 })
 	for k := range p.Resources {
 		r := &p.Resources[k]
 		more := r.Guard == guard

@@ -47,13 +47,6 @@ func Conflict(ctx context.Context, p *Problem, conflicts int64) *Clash {
 	return out
 }
 
-// Possible reports whether a set of guards can hold with all that has none.
-func Possible(ctx context.Context, p *Problem, guards []int, conflicts int64) bool {
-	c := &conflict{m: newGuarded(p), stop: func() bool { return ctx.Err() != nil }, conflicts: conflicts}
-	_, st := c.ask(guards)
-	return st == lcg.Sat
-}
-
 type conflict struct {
 	m         *model
 	stop      func() bool

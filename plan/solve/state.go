@@ -173,7 +173,11 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 	prev := group{end: -pl.early, lo: math.Inf(-1), hi: math.Inf(1)}
 	seen, class := false, st.NowClass
 	for _, g := range pl.groups(r) {
-		idle := seen && st.Idle > 0 && g.start-prev.end > st.Idle
+		used := prev.end
+		if st.IsSet && !made {
+			used = max(used, st.SetFrom) // it is on by then
+		}
+		idle := seen && st.Idle > 0 && g.start-used > st.Idle
 		under := g.start < st.SetFrom // under way, set already
 		if under && !set && g.end > st.SetFrom {
 			value, set = st.dial(&g), true
@@ -182,6 +186,7 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 		if under || set && !idle && g.class == class && value >= g.lo && value <= g.hi && there {
 			if prev, seen = g, true; !under {
 				class = g.class
+				entry = clamp(entry, g.lo, g.hi) // that near it is by its start
 			}
 			continue
 		}

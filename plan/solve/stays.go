@@ -138,31 +138,17 @@ func (m *model) oneOf(n int, cond lcg.Lit) []lcg.Lit {
 		for _, other := range lits[:i] {
 			m.s.Clause(lits[i].Not(), other.Not())
 		}
-		if cond.V >= 0 {
-			m.s.Clause(lits[i].Not(), cond)
-		}
+		m.s.Clause(lits[i].Not(), cond)
 	}
-	all := slices.Clone(lits)
-	if cond.V >= 0 {
-		all = append(all, cond.Not())
-	}
-	m.s.Clause(all...)
+	m.clause(lits, cond)
 	return lits
 }
 
-// clause adds a disjunction, in which True stands for what always holds and its
-// negation, given in not, for what never does.
+// clause adds: one of lits holds, or one of not does not.
 func (m *model) clause(lits []lcg.Lit, not ...lcg.Lit) {
-	for _, l := range lits {
-		if l.V < 0 {
-			return
-		}
-	}
 	out := slices.Clone(lits)
 	for _, l := range not {
-		if l.V >= 0 {
-			out = append(out, l.Not())
-		}
+		out = append(out, l.Not())
 	}
 	m.s.Clause(out...)
 }
