@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"testing"
 	"time"
@@ -186,13 +187,29 @@ func drawMade(t *rapid.T) made {
 	return m
 }
 
+// settled tells that no dial is turned before the oven has come to what it was set
+// to: where one is, the first plan takes the worse, and later it is known.
+func settled(m made) bool {
+	j := translate(m.p, facts{})
+	for o := range m.p.Kitchen.Ovens {
+		sets := slices.DeleteFunc(slices.Clone(m.tt.Sets), func(s plan.OvenSet) bool { return s.Oven != o })
+		sortSets(sets)
+		for k := range sets {
+			if temp, set, on := simulate(j.ovens[o], sets[:k], sets[k].At); on && math.Abs(float64(temp-set)) > 0.5 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // The same of drawn dinners whose timetable is proven best at all that counts
 // more than what moves.
 func TestAgainAsPlannedDrawn(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		made := rapid.Custom(drawMade).Filter(func(m made) bool {
-			return m.tt.Status != plan.Broken && m.proven["late"] && m.proven["waiting"]
+			return m.tt.Status != plan.Broken && m.proven["late"] && m.proven["waiting"] && settled(m)
 		}).Draw(t, "dinner")
 		p, tt := made.p, made.tt
 		first := slices.MinFunc(tt.Slots, func(a, b plan.Slot) int { return a.Start.Compare(b.Start) }).Start

@@ -169,6 +169,7 @@ func (m *model) leeway(a, k int) (early, reach, sure Tick) {
 		}
 		sure = max(sure, r)
 		switch {
+		case x.Class != t.Class: // it wants another kind, to its end
 		case t.Lo > v:
 			early = max(early, ceil(st.Drift(v, x.Hi)))
 		case t.Hi < v:
