@@ -14,13 +14,14 @@ type model struct {
 	start, end []lcg.View
 	choice     [][]lcg.Lit // of each use: the literal that an option is taken; nil where there is one
 	stay       stayModel
-	sure       lcg.Lit    // settings are in time whatever was set before: a choice, not a demand
-	givenUp    []bool     // lags that facts have broken
-	guards     []lcg.Lit  // of each of Problem.Guards; nil where all hold
-	levels     []lcg.View // what is to be made small, the most important first
-	kind       []int      // what each level is: a level of soft lags, or one of the constants below
-	usesOf     [][]int    // uses with options, by activity
-	took       []int      // of each use: the option that was last seen to hold
+	sure       lcg.Lit     // settings are in time whatever was set before: a choice, not a demand
+	givenUp    []bool      // lags that facts have broken
+	guards     []lcg.Lit   // of each of Problem.Guards; nil where all hold
+	levels     []lcg.View  // what is to be made small, the most important first
+	sums       []objective // of each level
+	kind       []int       // what each level is: a level of soft lags, or one of the constants below
+	usesOf     [][]int     // uses with options, by activity
+	took       []int       // of each use: the option that was last seen to hold
 
 	cursor, past lcg.Var // of leftover: all before it is decided; past the last variable
 	seen         int64   // conflicts, when cursor was there
@@ -392,6 +393,7 @@ func (m *model) objectives() {
 		}
 	}
 	m.kind = append(m.kind, LevelFirst)
+	m.sums = append(m.sums, objective{})
 	m.levels = append(m.levels, lcg.View{V: first.V.Neg(), Plus: m.p.Horizon})
 }
 
@@ -401,6 +403,7 @@ func (m *model) level(kind int, terms []lcg.Term, most int64) {
 		return
 	}
 	m.kind = append(m.kind, kind)
+	m.sums = append(m.sums, objective{terms, most})
 	if len(terms) == 1 && terms[0].Factor == 1 {
 		m.levels = append(m.levels, lcg.View{V: terms[0].V, Plus: int32(-most)})
 		return
