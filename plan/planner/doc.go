@@ -23,5 +23,7 @@
 //	1       minutes over five that hot food waits
 //	2       planning again: minutes by which steps are moved
 //	        oven settings
+//	        the first start of the day late
+//	        calls spread over spans of ten minutes
 //	        everything as late as it may
 package planner

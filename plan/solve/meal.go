@@ -54,6 +54,7 @@ func (s *solver) meal() *Result {
 		s.best.Status = Optimal
 	}
 	s.latest(g, assume, day)
+	s.spread(g)
 	return s.done()
 }
 
@@ -99,6 +100,18 @@ func (s *solver) later(g *search) {
 		s.found(r)
 	}
 	s.m.prefer(s.best)
+}
+
+// spread spreads the calls of the best. From an earlier answer on what moves
+// counts more.
+func (s *solver) spread(g *search) {
+	if len(s.p.Calls) == 0 || s.o.From != nil {
+		return
+	}
+	r := g.pl.spread(s.best)
+	best := *s.best
+	best.Start, best.End, best.Choice, best.StateOf, best.Settings, best.Cost = r.Start, r.End, r.Choice, r.StateOf, r.Settings, r.Cost
+	s.found(&best)
 }
 
 // sameDay says that what the best starts on or after Day does so.
