@@ -6,8 +6,11 @@ import (
 	"example.org/kettledrum/plan/solve/lcg"
 )
 
-// exhausting is the number of conflicts for a question about a single part.
-const exhausting = 10
+// What a question may cost, in conflicts: about all parts, and about one.
+const (
+	coring     = 400
+	exhausting = 10
+)
 
 // objective is a level as the sum of its terms, less a constant.
 type objective struct {

@@ -144,7 +144,7 @@ func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
 	w := s.m.levels[k]
 	low := s.m.s.Lower(w.V) + w.Plus
 	if len(s.m.sums[k].terms) > 1 {
-		if low, proven = s.byCores(assume, k, probing); proven {
+		if low, proven = s.byCores(assume, k, coring); proven {
 			return low, true
 		}
 	}
