@@ -187,8 +187,8 @@ func TestHarmonics(t *testing.T) {
 	})
 }
 
-// noClick is what a motif may have above 10 kHz: 50 dB below itself.
-const noClick = -50
+// noClick is what a motif may have above 10 kHz: 60 dB below itself.
+const noClick = -60
 
 func TestNoClicks(t *testing.T) {
 	t.Parallel()
