@@ -64,7 +64,7 @@ func (s State) Step(now time.Time, open []Cue) (State, *Ring) {
 	}
 	s.last = now
 	for id, c := range s.cues { // follow made a map of its own
-		if c.isDue(now) {
+		if c.class >= ring.Class && !c.due.IsZero() {
 			s.cues[id] = c.again(now)
 		}
 	}

@@ -67,6 +67,8 @@ func TestRule(t *testing.T) {
 			"danger+0@0 danger+1@15 danger+2@38 danger+3@72 danger+3@123 danger+3@183 danger+3@243 danger+3@303"},
 		{"soon-and-note-once", 3000, []span{{"a", run.Soon, 0, 120}, {"b", run.Note, 200, end}}, nil, "soon+0@0 note+0@200"},
 		{"most-urgent-of-several", 70, []span{{"a", run.Act, 0, end}, {"b", run.Look, 0, 30}, {"c", run.Note, 0, end}}, nil, "look+0@0 act+1@60"},
+		{"a-ring-counts-for-the-lesser", 230, []span{{"a", run.Look, 0, end}, {"b", run.Look, 30, end}, {"c", run.Act, 100, end}}, nil,
+			"look+0@0 look+0@30 look+1@70 act+0@100 look+2@130 look+3@220"},
 		{"rest", 30, []span{{"a", run.Act, 0, 5}, {"b", run.Look, 3, 30}, {"c", run.Act, 4, 30}}, nil, "act+0@0 look+0@10"},
 		{"waiting-and-answered", 30, []span{{"a", run.Act, 0, 5}, {"b", run.Look, 3, 8}}, nil, "act+0@0"},
 		{"danger-does-not-rest", 14, []span{{"a", run.Act, 0, end}, {"b", run.Danger, 2, 4}, {"c", run.Danger, 3, 4}, {"d", run.Look, 4, end}}, nil,
