@@ -348,6 +348,7 @@ func TestKeys(t *testing.T) {
 		inCold:    "kitchen: {cold: {%s: 1}}",
 		inCourse:  "courses: [{%s: 1}]",
 		inDish:    "dishes: [{%s: 1}]",
+		inIngr:    "dishes: [{ingredients: [{%s: 1}]}]",
 		inStep:    "dishes: [{name: A, steps: [{%s: 1, x: 1}]}]",
 		inBake:    "dishes: [{name: A, steps: [{do: B, oven: {%s: 1}}]}]",
 		inChore:   "chores: [{%s: 1, x: 1}]",

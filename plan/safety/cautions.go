@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/source"
 )
 
 // Cautions returns what a cook should know of a plan as its timetable has it, by
@@ -43,15 +44,15 @@ type finder struct {
 // add adds a caution of a code about a step: what it is, what to do, and the source
 // of the figure where it is not that of the code. The same is not
 // added twice.
-func (f *finder) add(code string, step int, text, do string, source ...Source) {
+func (f *finder) add(code string, step int, text, do string, from ...source.Source) {
 	k := slices.IndexFunc(advices, func(a advice) bool { return a.code == code })
 	if k < 0 {
 		panic("safety: there is no advice for " + code)
 	}
 	a := advices[k]
 	src := a.source
-	if len(source) > 0 {
-		src = source[0]
+	if len(from) > 0 {
+		src = from[0]
 	}
 	c := plan.Caution{Code: code, Step: step, Text: text, Why: a.why, Do: do, Source: src.String()}
 	for _, x := range f.p.Steps[step].Accept {
@@ -71,7 +72,9 @@ func (f *finder) add(code string, step int, text, do string, source ...Source) {
 func (f *finder) temp(c plan.Celsius) string { return f.p.Units.Temp(c) }
 
 // degrees writes one that is published in degrees Fahrenheit.
-func (f *finder) degrees(fahrenheit int) string { return f.temp(plan.FromFahrenheit(float64(fahrenheit))) }
+func (f *finder) degrees(fahrenheit int) string {
+	return f.temp(plan.FromFahrenheit(float64(fahrenheit)))
+}
 
 // dishes goes through the dishes that are to be made, chores left out.
 func (f *finder) dishes(look func(d *plan.Dish, steps []int)) {

@@ -10,7 +10,7 @@
 //
 // # Marks
 //
-// Every row says where its figure was seen (Source.Mark): in the text of the
+// Every row says where its figure was seen (source.Mark): in the text of the
 // agency itself, in a page that quotes it, in a data set that the agency
 // publishes; or that it was computed from another row, or is from memory.
 //

@@ -139,7 +139,7 @@ func (x *path) named(dish int) kind {
 	}
 	if k == 0 {
 		for _, line := range d.Ingredients {
-			k |= kindsIn(line)
+			k |= kindsIn(line.Text)
 		}
 	}
 	return k

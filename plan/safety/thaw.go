@@ -1,6 +1,7 @@
 package safety
 
 import (
+	"example.org/kettledrum/plan/source"
 	"math"
 	"time"
 )
@@ -18,7 +19,7 @@ const (
 	KilogramsPerPound = 0.45359237
 )
 
-var bigThaw = Source{"USDA FSIS, The Big Thaw: Safe Defrosting Methods", "", Secondary}
+var bigThaw = cite("USDA FSIS, The Big Thaw: Safe Defrosting Methods", "", source.Secondary)
 
 // ThawFridge returns how long a piece of so many pounds takes in the refrigerator
 // at most: the slower rate, in whole days.
@@ -39,7 +40,7 @@ type ThawRow struct {
 	// Then is how long it keeps before it is cooked; CookAtOnce: not at all.
 	ThenPoultry, ThenRed Span
 	CookAtOnce, Never    bool
-	Source               Source
+	Source               source.Source
 }
 
 var thawing = []ThawRow{
@@ -54,7 +55,7 @@ var thawing = []ThawRow{
 type TurkeyRow struct {
 	FromLb, ToLb  int
 	Fridge, Water Span
-	Source        Source
+	Source        source.Source
 }
 
 var turkeys = []TurkeyRow{

@@ -1,24 +1,30 @@
 package safety
 
-import "time"
+import (
+	"time"
+
+	"example.org/kettledrum/plan/source"
+)
 
 // CoreRow is a temperature of the middle, in degrees Celsius, and how long it must
 // be held, by British advice.
 type CoreRow struct {
 	C      int
 	Time   time.Duration
-	Source Source
+	Source source.Source
 }
 
-func fsa(m Mark) Source { return Source{"Food Standards Agency, cooking your food", "", m} }
+func fsa(m source.Mark) source.Source {
+	return cite("Food Standards Agency, cooking your food", "", m)
+}
 
 // ukCores are the five that count as the same.
 var ukCores = []CoreRow{
-	{60, 45 * time.Minute, fsa(Secondary)},
-	{65, 10 * time.Minute, fsa(Secondary)},
-	{70, 2 * time.Minute, fsa(Secondary)},
-	{75, 30 * time.Second, fsa(Secondary)},
-	{80, 6 * time.Second, fsa(Secondary)},
+	{60, 45 * time.Minute, fsa(source.Secondary)},
+	{65, 10 * time.Minute, fsa(source.Secondary)},
+	{70, 2 * time.Minute, fsa(source.Secondary)},
+	{75, 30 * time.Second, fsa(source.Secondary)},
+	{80, 6 * time.Second, fsa(source.Secondary)},
 }
 
 // British figures, in degrees Celsius.

@@ -1,6 +1,10 @@
 package safety
 
-import "time"
+import (
+	"time"
+
+	"example.org/kettledrum/plan/source"
+)
 
 // The consumer's danger zone: between ColdF and HotF, in degrees Fahrenheit, food
 // that spoils may be for OutOfControl in all, over several spells; where it is
@@ -24,7 +28,7 @@ const (
 	LeftoverF = 165 // FoodSafety.gov: what is heated again
 )
 
-var dangerZone = Source{"USDA FSIS, Danger Zone (40 °F–140 °F)", "2016", Secondary}
+var dangerZone = cite("USDA FSIS, Danger Zone (40 °F–140 °F)", "2016", source.Secondary)
 
 // outOfControl returns how long food that spoils may be in the danger zone, in a
 // kitchen of so many degrees Fahrenheit.
@@ -33,4 +37,9 @@ func outOfControl(roomF float64) time.Duration {
 		return OutInTheWarm
 	}
 	return OutOfControl
+}
+
+// cite makes a source.
+func cite(name, edition string, m source.Mark) source.Source {
+	return source.Source{Name: name, Edition: edition, Mark: m}
 }
