@@ -248,6 +248,19 @@ func (p *parser) piece(i, end int, l *Line) {
 	}
 }
 
+// OnlyDone tells text that says what was done to a thing and names none: "finely
+// sliced".
+func OnlyDone(text string) bool {
+	words := tokensOf(text)
+	for _, w := range words {
+		if !done[w] && !adverbs[w] {
+			return false
+		}
+	}
+	return len(words) > 0
+}
+
+// length tells amounts that are no amounts of food.
 func length(as []Amount) bool { return as[0].Unit != nil && as[0].Unit.Dimension == measure.Length }
 
 // amountFirst reads a part that begins with an amount and goes on with a note:

@@ -10,6 +10,8 @@ type Density struct {
 	// Grams are what one of Per weighs.
 	Grams float64
 	Per   *Unit
+	// Liquid: it is bought by volume, and its weight tells a cook nothing.
+	Liquid bool
 	// Lo and Hi are the least and the most that other charts print; equal to Grams
 	// where there is no other.
 	Lo, Hi float64
