@@ -88,7 +88,10 @@ func TestAllKeys(t *testing.T) {
 		{Name: "Sweet", Serve: 110 * minute, Seated: 20 * minute, LateOK: 20 * minute},
 	}, p.Courses)
 	compare("dishes", []plan.Dish{
-		{Name: "Beetroot soup", ID: "beetroot-soup", Makes: 8, Food: "casserole", Ingredients: []string{"2 kg beetroot", "1 lemon"},
+		{Name: "Beetroot soup", ID: "beetroot-soup", Makes: 8, Food: "casserole", Ingredients: []plan.Ingredient{
+			{Text: "2 kg beetroot", Step: -1}, {Text: "1 lemon", Step: -1},
+			{Text: "about 500 g beef bones, sawn", Amount: "about 500 g", What: "beef bones", Note: "sawn", Step: 1, Frozen: true, Fresh: 2 * day, Fixed: true},
+		},
 			Note: "Served warm, not hot.\nLemon at the table.", Steps: []int{0, 1, 2, 3}},
 		{Name: "Shoulder of lamb", ID: "shoulder-of-lamb", Course: 1, Makes: 6, Food: "whole-red", Steps: []int{4, 5, 6, 7, 8, 9}},
 		{Name: "Meringues", ID: "meringues", Course: 2, Optional: true, Steps: []int{10, 11, 12}},

@@ -34,7 +34,7 @@ func (d *decoder) dishes(nodes []*yaml.Node) {
 			d.dishesBad = true
 			continue
 		}
-		dish := plan.Dish{Pos: pos(n), Course: d.courseOf(f), Note: d.note(f), Ingredients: d.texts(f, "ingredients")}
+		dish := plan.Dish{Pos: pos(n), Course: d.courseOf(f), Note: d.note(f)}
 		dish.Optional, _ = field(d, f, "optional", yesNo)
 		dish.Food, _ = field(d, f, "food", food)
 		dish.Makes = d.makes(f)
@@ -49,6 +49,7 @@ func (d *decoder) dishes(nodes []*yaml.Node) {
 			ids[dish.ID] = true
 		}
 		d.steps(&dish, f)
+		dish.Ingredients = d.ingredients(f.get("ingredients"))
 		d.p.Dishes = append(d.p.Dishes, dish)
 	}
 }
