@@ -87,6 +87,8 @@ func (f *finder) thaw(d *plan.Dish, steps []int, line plan.Ingredient, k kind) {
 	case method == "fridge" && got < need:
 		f.add("thaw", i, fmt.Sprintf("%s has %s in the refrigerator; it takes up to %s", size, long(got), long(need)),
 			"begin sooner: a day for each 4 pounds (1.8 kg), or finish it in cold water changed every 30 minutes")
+	case method == "fridge" && got > need+thawed(k).High:
+		f.add("thaw", i, fmt.Sprintf("%s has %s in the refrigerator; it takes up to %s, and keeps %s then", size, long(got), long(need), span(thawed(k).Low, thawed(k).High)), "begin later")
 	case method == "water" && got < ThawWater(pounds):
 		f.add("thaw", i, fmt.Sprintf("%s has %s in cold water; it takes %s", size, plan.Spell(got), plan.Spell(ThawWater(pounds))),
 			"begin sooner: 30 minutes for each pound (an hour and 6 minutes a kilogram), changing the water every 30 minutes, and cook it at once")
@@ -121,16 +123,21 @@ func trimmed(x float64) string { return strconv.FormatFloat(float64(int(x*10+0.5
 
 // thawChore is a chore as a plan has it, for the course that it must be done before.
 func (f *finder) thawChore(line plan.Ingredient, k kind, need time.Duration, course int) string {
-	spare := day // poultry, fish and ground meat keep one to two days more, red meat three to five
-	if k&(redMeat|pork) != 0 && k&(ground|poultry|seafood) == 0 {
-		spare = 3 * day
-	}
+	spare := thawed(k).Low
 	before := ""
 	if len(f.p.Courses) > 1 {
 		before = ", before: " + strconv.Quote(f.p.Courses[course].Name)
 	}
 	return fmt.Sprintf("{do: Thaw the %s, waits: %dd to %dd in fridge%s, ahead: %dd}",
 		thawName(line), need/day, (need+spare)/day, before, (need+spare)/day+1)
+}
+
+// thawed is how long food of a kind keeps after it has thawed in the refrigerator.
+func thawed(k kind) Span {
+	if k&(redMeat|pork) != 0 && k&(ground|poultry|seafood) == 0 {
+		return thawing[0].ThenRed
+	}
+	return thawing[0].ThenPoultry
 }
 
 // thawName is what the line calls the food: "turkey".

@@ -2,6 +2,7 @@ package safety
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -96,22 +97,35 @@ func (f *finder) keeps() {
 		if told[s.Dish] || !b.kinds.spoils(b.cooked) {
 			continue
 		}
-		limit, last, what, from := f.keepsFor(i)
-		if limit == 0 {
+		row, ok := f.keepsFor(i)
+		if !ok {
 			continue
 		}
+		limit := row.Limit()
+		last := max(limit, row.Fridge.High)
 		planned, may := f.chilled(i)
+		advice := "the chart says " + span(limit, last) + " for " + row.Food
 		switch {
 		case planned > limit:
 			told[s.Dish] = true
-			f.add("fridge-time", i, fmt.Sprintf("planned to lie %s in the refrigerator; the chart says %s for %s", long(planned), span(limit, last), what),
-				"make it later, or freeze it"+thrown(planned, last), from)
+			f.add("fridge-time", i, fmt.Sprintf("planned to lie %s in the refrigerator; %s", long(planned), advice), "make it later"+freeze(row)+thrown(planned, last), row.Source)
 		case may > last:
 			told[s.Dish] = true
-			f.add("fridge-time", i, fmt.Sprintf("may lie %s in the refrigerator by the plan; the chart says %s for %s", long(may), span(limit, last), what),
-				"write no more than "+long(limit), from)
+			f.add("fridge-time", i, fmt.Sprintf("may lie %s in the refrigerator by the plan; %s", long(may), advice), "write no more than "+long(limit)+freeze(row), row.Source)
 		}
 	}
+}
+
+// freeze says how long food keeps well frozen.
+func freeze(r StorageRow) string {
+	if r.Freezer == (Span{}) {
+		return ""
+	}
+	low, high := int(r.Freezer.Low/month), int(r.Freezer.High/month)
+	if low == high {
+		return ", or freeze it (" + count(low, "month") + ", for its quality)"
+	}
+	return fmt.Sprintf(", or freeze it (%d to %d months, for its quality)", low, high)
 }
 
 func thrown(planned, last time.Duration) string {
@@ -126,7 +140,7 @@ func thrown(planned, last time.Duration) string {
 func (f *finder) chilled(i int) (planned, may time.Duration) {
 	b, s := &f.points[i], &f.p.Steps[i]
 	planned = b.chill
-	if inCold(s) == "fridge" && s.Length.Longest != plan.Forever {
+	if inCold(s) == "fridge" && !says(s.Do, thawWords...) && s.Length.Longest != plan.Forever {
 		may = s.Length.Longest
 	}
 	if s.Keeps.Place != "fridge" {
@@ -143,26 +157,21 @@ func (f *finder) chilled(i int) (planned, may time.Duration) {
 	return planned + longest, may
 }
 
-// keepsFor returns for how long to plan on in the refrigerator, after how long it is
-// thrown away, what the row is for, and where it comes from; zero where nothing is
-// published.
-func (f *finder) keepsFor(i int) (limit, last time.Duration, what string, from source.Source) {
-	b := &f.points[i]
-	id := f.storageRow(i)
-	if row, ok := Storage(id); ok {
-		if f.p.Rules == "uk" && id == "rice-cooked" {
-			return ukRice, ukRice, row.Food, fsa(source.Memory)
+// keepsFor returns the row for the food of a step; of what is cooked and has none the
+// Food Code's week. ok is false where nothing is published.
+func (f *finder) keepsFor(i int) (row StorageRow, ok bool) {
+	if row, ok = Storage(f.storageRow(i)); ok {
+		if f.p.Rules == "uk" && row.ID == "rice-cooked" {
+			row.Fridge, row.PlanOn, row.Source = Span{ukRice, ukRice}, 0, fsa(source.Memory)
 		}
-		return row.Limit(), max(row.Limit(), row.Fridge.High), row.Food, row.Source
+		return row, true
 	}
-	if b.cooked {
-		for _, r := range foodCodeRows {
-			if r.Section == "3-501.17" {
-				return r.Time, r.Time, "food that is ready to eat (no row of its own)", r.Source
-			}
-		}
+	if !f.points[i].cooked {
+		return StorageRow{}, false
 	}
-	return 0, 0, "", source.Source{}
+	k := slices.IndexFunc(foodCodeRows, func(r CodeRow) bool { return r.Section == "3-501.17" })
+	week := foodCodeRows[k]
+	return StorageRow{Food: "food that is ready to eat", Fridge: Span{week.Time, week.Time}, Source: week.Source}, true
 }
 
 // rowsCooked and rowsRaw are the rows of the storage chart by kind, the first that
