@@ -95,9 +95,14 @@ func TestCautions(t *testing.T) {
 		{"warm-oven", dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 375F, until: 165F, keeps: 1h in oven at 120-200F}`, `{do: Carve the chicken, takes: 10m}`), []string{"hot-hold roast-chicken/roast"}},
 		{"warm-oven-clean", dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 375F, until: 165F, keeps: 1h in oven at 150-200F}`, `{do: Carve the chicken, takes: 10m}`), nil},
 
+		{"warm-oven-uk", "rules: uk\n" + dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 190C, until: 75C, keeps: 1h in oven at 60-95C}`, `{do: Carve the chicken, takes: 10m}`), []string{"hot-hold roast-chicken/roast"}},
+		{"beans-eight-days", "guests: 2\n" + dish("White beans", "", `{id: boil, do: Boil the beans, takes: 1h, burner: large}`, `{id: keep, do: Chill the beans, waits: 6d20h to 7d in fridge}`, `{do: Spoon out the beans, takes: 5m}`), []string{"fridge-time white-beans/keep"}},
+		{"beans-five-days-clean", "guests: 2\n" + dish("White beans", "", `{id: boil, do: Boil the beans, takes: 1h, burner: large}`, `{id: keep, do: Chill the beans, waits: 5d to 6d in fridge}`, `{do: Spoon out the beans, takes: 5m}`), nil},
+
 		// heated again
 		{"reheat-140", dish("Roast pork", "", `{id: roast, do: Roast the pork, takes: 2h, oven: 350F, until: 160F}`, `{do: Chill the pork, waits: 8h to 1d in fridge}`, `{id: warm, do: Warm the pork, takes: 40m, oven: 325F, until: 140F}`), []string{"reheat roast-pork/warm"}},
 		{"reheat-165-clean", dish("Roast pork", "", `{id: roast, do: Roast the pork, takes: 2h, oven: 350F, until: 160F}`, `{do: Chill the pork, waits: 8h to 1d in fridge}`, `{id: warm, do: Warm the pork, takes: 40m, oven: 325F, until: 165F}`), nil},
+		{"reheat-70-uk-clean", "rules: uk\n" + dish("Roast pork", "", `{id: roast, do: Roast the pork, takes: 2h, oven: 180C, until: 75C}`, `{do: Chill the pork, waits: 8h to 1d in fridge}`, `{id: warm, do: Warm the pork, takes: 40m, oven: 160C, until: 70C}`), nil},
 		{"gravy-warmed", "guests: 2\n" + dish("Gravy", "", `{id: reduce, do: Simmer the gravy, takes: 20m, burner: small, keeps: 1d in fridge}`, `{id: chill, do: Chill the gravy, waits: 5h to 1d in fridge}`, `{id: warm, do: Warm the gravy, takes: 5m, burner: small}`), []string{"gravy-boil gravy/warm"}},
 		{"gravy-boiled-clean", "guests: 2\n" + dish("Gravy", "", `{id: reduce, do: Simmer the gravy, takes: 20m, burner: small}`, `{id: chill, do: Chill the gravy, waits: 5h to 1d in fridge}`, `{id: warm, do: Bring the gravy to the boil, takes: 5m, burner: small}`), nil},
 
