@@ -55,6 +55,7 @@ var commands = []func(*world) *cobra.Command{
 	planCommand,
 	cookCommand,
 	rehearseCommand,
+	shopCommand,
 	schemaCommand,
 }
 

@@ -13,7 +13,8 @@ type Line struct {
 	Amount Amount
 	// Each is the size of one of Amount: "1 (14 oz) can", "2 x 400 g tins".
 	Each Amount
-	// Also is the same amount said again in other units: "8 oz (225 g)".
+	// Also is Each, or where there is none Amount, said again in other units: "8 oz
+	// (225 g)", "4 chicken thighs (about 2 lb)".
 	Also []Amount
 	// Item is what it is: "waxy potatoes". Empty only where Text is.
 	Item string
@@ -22,6 +23,8 @@ type Line struct {
 	// Optional, ToTaste, Frozen and More (for dusting, for the pan: an amount that is
 	// not said) are what the words of the line tell.
 	Optional, ToTaste, Frozen, More bool
+	// PerPerson: the amount is for one guest.
+	PerPerson bool
 }
 
 // Amount is how much of something.

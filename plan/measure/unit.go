@@ -115,15 +115,17 @@ var elsewhere = map[System]map[string]string{
 	Metric: {"US teaspoon": "metric teaspoon", "US tablespoon": "metric tablespoon", "US cup": "metric cup"},
 }
 
-var byWord, byName = map[string]*Unit{}, map[string]*Unit{}
+var byWord, byName = index()
 
-func init() {
+func index() (words, names map[string]*Unit) {
+	words, names = map[string]*Unit{}, map[string]*Unit{}
 	for _, u := range units {
-		byName[u.Name] = u
+		names[u.Name] = u
 		for _, w := range u.words {
-			byWord[w] = u
+			words[w] = u
 		}
 	}
+	return words, names
 }
 
 // Units returns every unit of the table.

@@ -1,11 +1,13 @@
 package planfile
 
 import (
+	"fmt"
 	"slices"
 
 	"gopkg.in/yaml.v3"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/ingredient"
 )
 
 // ingredients reads what the last dish read takes: lines as they are spoken, each
@@ -19,11 +21,21 @@ func (d *decoder) ingredients(n *yaml.Node) []plan.Ingredient {
 		items = n.Content
 	}
 	var out []plan.Ingredient
-	for _, c := range items {
+	for k, c := range items {
+		if k > 0 && n.Style&yaml.FlowStyle != 0 && c.Kind == yaml.ScalarNode && c.Style == 0 && ingredient.OnlyDone(c.Value) {
+			before := items[k-1].Value
+			d.fail(c, "broken-text", fmt.Sprintf("in brackets the comma ends the ingredient after %s", quote(before)),
+				"put it in quotes: "+quotes(before+", "+c.Value))
+			continue
+		}
 		if c.Kind == yaml.MappingNode && n.Kind == yaml.SequenceNode && structured(c) {
 			if i, ok := d.ingredient(c); ok {
 				out = append(out, i)
 			}
+			continue
+		}
+		if s, ok := d.colonLine(c); ok && n.Kind == yaml.SequenceNode {
+			out = append(out, plan.Ingredient{Text: s, Step: -1, Pos: pos(c)})
 			continue
 		}
 		if s, ok := d.text(c, "an item of `ingredients`"); ok {
@@ -42,6 +54,24 @@ func structured(n *yaml.Node) bool {
 		}
 	}
 	return false
+}
+
+// colonLine reads a line with a colon in it, "Flour: 500 g" or "For the sauce:",
+// which YAML takes for a key and its value.
+func (d *decoder) colonLine(n *yaml.Node) (string, bool) {
+	if n.Kind != yaml.MappingNode || len(n.Content) != 2 || n.Content[0].Kind != yaml.ScalarNode || n.Content[1].Kind != yaml.ScalarNode {
+		return "", false
+	}
+	key, v := n.Content[0], n.Content[1]
+	if _, misspelt := d.nearest(key.Value, keys[inIngr], 3); misspelt || key.Tag == "!!merge" {
+		return "", false
+	}
+	name, ok := d.text(key, "an item of `ingredients`")
+	if !ok || isNothing(v) {
+		return name + ":", ok
+	}
+	amount, ok := d.text(v, "an item of `ingredients`")
+	return name + ": " + amount, ok
 }
 
 // ingredient reads one in keys and values.

@@ -114,7 +114,7 @@ var mappings = []mapping{
 		{"serves", "a number", "the same as `makes`", "", wholeNumber(1, 10000)},
 		{"food", "`poultry`, `whole-red`, …", "what it is in the table of safe temperatures", "", words(foods...)},
 		{"ingredients", "a list: `[\"2 lb leeks, sliced\"]`", "what to buy, a line each, as it is spoken, or keys and values", "",
-			anyOf(ref("text"), listOf(anyOf(ref("text"), refTo(inIngr))), nothing)},
+			anyOf(ref("text"), listOf(anyOf(ref("text"), refTo(inIngr), colonLine)), nothing)},
 		{"optional", "`true`", "may be dropped when time runs out", "`false`", ref("yes-or-no")},
 		{"note", "text", "longer text, shown when the dish is opened", "", ref("text")},
 		{"steps", "a list of steps", "what to do and what to wait for, in order", needed, listOfSome(anyOf(refTo(inStep), form(pShortStep)))},
@@ -174,6 +174,8 @@ var stepKeys = []key{
 }
 
 var (
+	// colonLine is a line of ingredients with a colon in it: YAML takes it for a key.
+	colonLine  = `{"type":"object","minProperties":1,"maxProperties":1,"additionalProperties":{"type":["string","number","boolean","null"]}}`
 	remindMap  = `{"type":"object","patternProperties":{` + jsonText(whole(pWhen)) + `:` + ref("text") + `},"additionalProperties":false}`
 	acceptPair = `{"type":"array","minItems":2,"maxItems":2,"prefixItems":[{"type":["string","boolean"],"pattern":` + jsonText(whole(pCode)) + `},` + ref("text") + `]}`
 )
