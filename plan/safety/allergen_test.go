@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"example.org/kettledrum/plan"
 )
 
 // The nine of the United States and the fourteen of the European Union. Sources:
@@ -136,7 +138,7 @@ func FuzzAllergens(f *testing.F) {
 			w.in(line)
 		}
 		kindsIn(line)
-		pounds(line)
+		pounds(plan.Ingredient{Text: line})
 		atRisk(line)
 	})
 }

@@ -65,6 +65,9 @@ func number(s string) float64 {
 	return x
 }
 
+// kilogramsPerPound is exact: NIST SP 811 (2008), appendix B.8.
+const kilogramsPerPound = 0.45359237
+
 // marks are the letters of the sheets.
 var marks = map[string]source.Mark{"P": source.Primary, "S": source.Secondary, "D": source.DataSet, "mem": source.Memory}
 
@@ -286,7 +289,7 @@ func TestThawingIsTheBigThaw(t *testing.T) {
 	if want := fmt.Sprintf("24 h per %d–%d lb", ThawPoundsLow, ThawPoundsHigh); !strings.HasPrefix(rows[0][1], want) {
 		t.Errorf("the page says %s, the formula has %s", rows[0][1], want)
 	}
-	if got := ThawWaterPerPound.Minutes() / KilogramsPerPound; math.Abs(got-66.1) > 0.05 {
+	if got := ThawWaterPerPound.Minutes() / kilogramsPerPound; math.Abs(got-66.1) > 0.05 {
 		t.Errorf("cold water takes %.2f min a kilogram, the page says 66.1", got)
 	}
 	if !strings.Contains(rows[3][1], fmt.Sprint(FrozenFactor)) {
@@ -317,7 +320,7 @@ func TestTurkeysAreTheBigThaw(t *testing.T) {
 		if got := fmt.Sprintf("%d–%d", row.FromLb, row.ToLb); got != c[0] {
 			t.Errorf("row %d is %s lb, the page says %s", i, got, c[0])
 		}
-		if got := fmt.Sprintf("%.2f–%.2f", float64(row.FromLb)*KilogramsPerPound, float64(row.ToLb)*KilogramsPerPound); got != c[1] {
+		if got := fmt.Sprintf("%.2f–%.2f", float64(row.FromLb)*kilogramsPerPound, float64(row.ToLb)*kilogramsPerPound); got != c[1] {
 			t.Errorf("%s lb is %s kg, the sheet says %s", c[0], got, c[1])
 		}
 		if row.Fridge != spanOf(c[2]) || row.Water != spanOf(c[3]) {
