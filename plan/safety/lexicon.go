@@ -10,7 +10,8 @@ import (
 // wins, so that "coconut milk" is itself and no milk.
 type lexicon[T any] struct {
 	entries map[string]T
-	longest int // words of the longest phrase
+	longest int      // words of the longest phrase
+	twice   []string // phrases that were added more than once: the last holds
 }
 
 // hit is a word or phrase that was found, as it was written.
@@ -22,6 +23,9 @@ type hit[T any] struct {
 func (l *lexicon[T]) add(phrase string, v T) {
 	if l.entries == nil {
 		l.entries = map[string]T{}
+	}
+	if _, ok := l.entries[phrase]; ok {
+		l.twice = append(l.twice, phrase)
 	}
 	l.entries[phrase] = v
 	l.longest = max(l.longest, len(strings.Fields(phrase)))

@@ -167,7 +167,7 @@ func (f *finder) rest(i int, row Row) {
 		return
 	}
 	if got, cut := f.rests(i); cut && got < row.Rest {
-		f.add("short-rest", i, fmt.Sprintf("%s after %s at %s; the chart asks for %d minutes of rest", plan.Spell(got), "it is done", f.temp(s.Until.Temp), plan.Minutes(row.Rest)),
+		f.add("short-rest", i, fmt.Sprintf("it rests %s when it is done at %s; the chart asks for %d minutes", plan.Spell(got), f.temp(s.Until.Temp), plan.Minutes(row.Rest)),
 			fmt.Sprintf("let it rest whole for %d minutes, off the heat", plan.Minutes(row.Rest)), row.Source)
 	}
 }
