@@ -49,6 +49,8 @@ var arrows = []struct {
 		"a clock tells the time and nothing else"},
 	{"plan/heat", []string{"plan/run", "plan/planner", "plan/solve", "plan/session"}, false,
 		"heat is formulas"},
+	{"plan/safety", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/session", "plan/clock"}, false,
+		"safety is tables and rules on values"},
 	{"plan/session", []string{"tui/...", "sounds", "cmd/..."}, false,
 		"a session runs without a screen"},
 	{"tui", []string{"plan/planner", "plan/solve", "plan/journal", "plan/planfile", "plan/verify", "sounds", "cmd/..."}, true,
@@ -107,7 +109,7 @@ func TestModulesStayWhereTheyBelong(t *testing.T) {
 func TestStandardLibraryOnly(t *testing.T) {
 	t.Parallel()
 	all := list(t)
-	for _, name := range []string{"plan", "plan/network", "plan/solve", "plan/verify", "plan/clock", "plan/heat", "plan/run"} {
+	for _, name := range []string{"plan", "plan/network", "plan/solve", "plan/verify", "plan/clock", "plan/heat", "plan/safety", "plan/run"} {
 		for _, dep := range all[module+"/"+name].Deps {
 			if first, _, _ := strings.Cut(dep, "/"); strings.Contains(first, ".") && !strings.HasPrefix(dep, module) {
 				t.Errorf("%s needs %s, want the standard library only", name, dep)
