@@ -49,6 +49,12 @@ func TestLineCheckValues(t *testing.T) {
 			}
 		})
 	}
+	// Three of them tend to 110, by Aitken's rule.
+	a, b, c := exact(40), exact(60), exact(80)
+	digits(t, "at 40 min", float64(a), 15.6006, 4)
+	digits(t, "at 60 min", float64(b), 29.5582, 4)
+	digits(t, "at 80 min", float64(c), 41.4520, 4)
+	digits(t, "Aitken", float64((a*c-b*b)/(a+c-2*b)), 110, 4)
 	l, ok := fit(every(40, 10, exact(40), exact(50), exact(60), exact(70), exact(80)), 110)
 	if r, _ := l.reach(57); !ok || math.Abs(r+80-112.1553) > 0.00005 {
 		t.Errorf("exact readings: done after %.4f min, want 112.1553", r+80)

@@ -152,6 +152,39 @@ func TestDryRoasts(t *testing.T) {
 	digits(t, "one term is far off early", one.Core(40*60), -0.12, 2)
 }
 
+// A finite cylinder is the product of a long one and a slab: radius 5 cm, 20 cm long.
+// Computed with SciPy.
+func TestFiniteCylinder(t *testing.T) {
+	t.Parallel()
+	round := dryB.series(60)
+	ends := heattest.NewSeries(heattest.Slab, 0.10, beef, 20, 5, 160, 60)
+	core := func(minutes float64) float64 {
+		theta := (160 - round.Core(minutes*60)) / 155 * (160 - ends.Core(minutes*60)) / 155
+		return 160 - 155*theta
+	}
+	for _, c := range []struct{ minutes, want float64 }{{30, 10.5021}, {60, 35.9241}, {90, 62.8376}} {
+		digits(t, fmt.Sprintf("core at %v min", c.minutes), core(c.minutes), c.want, 4)
+	}
+	for _, c := range []struct{ minutes, want float64 }{{83.1198, 57}, {90.1956, 63}} {
+		digits(t, fmt.Sprintf("core at %v min", c.minutes), core(c.minutes), c.want, 4)
+	}
+}
+
+// A rib roast of 5 lb on the bone takes 23 to 25 minutes a pound at 325 °F to 145 °F
+// (FoodSafety.gov, Meat and Poultry Roasting Charts, 2023). A ball of its volume takes
+// longer, but not by half as much again.
+func TestRibRoastInTheRightOrder(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ h, want float64 }{{25, 130}, {15, 151}} {
+		s := heattest.NewSeries(heattest.Sphere, 0.08, beef, c.h, 4, 162.78, 60)
+		got := s.Until(62.78) / 60
+		near(t, fmt.Sprintf("minutes, h %v", c.h), got, c.want, 2)
+		if got < 115 || got > 125*1.5 {
+			t.Errorf("h %v: %.0f min, the chart says 115 to 125", c.h, got)
+		}
+	}
+}
+
 // digits compares to so many printed digits after the point.
 func digits(t *testing.T, what string, got, want float64, n int) {
 	t.Helper()
