@@ -23,6 +23,11 @@ const (
 	cueKeep     = "keep:"
 	cueConflict = "conflict:"
 	cueMoved    = "moved:"
+	cueRead     = "read:"
+	cueProbe    = "probe:"
+	// Food is done, and no reading says that it is safe.
+	cueUnmeasured = "unmeasured:"
+	cueUnsafe     = "unsafe:"
 )
 
 // Limits of the conductor that no screen needs.
