@@ -30,6 +30,17 @@ func heats(step *plan.Step) bool {
 	return step.Until.HasTemp && (step.Oven != nil || step.Burner != nil)
 }
 
+// AtTarget returns the reading that step i has when it ends as planned: false where it
+// heats nothing to a temperature. For rehearsals: of a real dinner only the cook knows.
+func AtTarget(p *plan.Plan, i int) (Event, bool) {
+	step := &p.Steps[i]
+	if !heats(step) {
+		return Event{}, false
+	}
+	temp := float64(step.Until.Temp)
+	return Event{Kind: Reading, Step: step.ID, Temp: &temp}, true
+}
+
 // read puts a reading into the state. What is read is in, unless it is not to be
 // yet: then it is how cold the food goes in. After the end it is of the rest, and
 // may tell what the last one did not. A second one of the same time corrects the

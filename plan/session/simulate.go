@@ -20,11 +20,11 @@ var ErrStuck = errors.New("the run goes nowhere")
 const answersAMoment = 6
 
 // Simulate cooks the run without a screen: it answers each cue the moment it
-// is due and moves the clock from one to the next, until the last course is
-// served or the clock passes until. It calls each, which may be nil, for every
-// cue before it is answered; each may record events of its own, and turn the
-// clock on to answer late: what went unconfirmed meanwhile went as planned. The
-// clock must be the session's.
+// is due, what is heated until a temperature with a reading of it, and moves the
+// clock from one to the next, until the last course is served or the clock passes
+// until. It calls each, which may be nil, for every cue before it is answered; each
+// may record events of its own, and turn the clock on to answer late: what went
+// unconfirmed meanwhile went as planned. The clock must be the session's.
 //
 // Errors: ErrStuck, that of the context, those of Record.
 func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, each func(run.Cue, time.Time)) error {
@@ -50,7 +50,7 @@ func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, 
 			// What each recorded may have answered it.
 			open := run.Conduct(s.State(), now).Cues
 			if k := slices.IndexFunc(open, func(o run.Cue) bool { return o.ID == cue.ID }); k >= 0 && due(open[k]) {
-				if _, err := s.Record(open[k].Answer...); err != nil {
+				if _, err := s.Record(measured(s.State(), open[k].Answer)...); err != nil {
 					return fmt.Errorf("answer cue %q: %w", cue.ID, err)
 				}
 			}
@@ -77,6 +77,22 @@ func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, 
 		}
 		answers = left
 	}
+}
+
+// measured is an answer with what a thermometer shows: what is called done, and was
+// not read, is at its temperature.
+func measured(st *run.State, answer []run.Event) []run.Event {
+	var out []run.Event
+	for _, e := range answer {
+		if e.Kind == run.Finished {
+			i := st.Plan.StepIndex(e.Step)
+			if r, ok := run.AtTarget(st.Plan, i); ok && len(st.Steps[i].Inside.Readings) == 0 {
+				out = append(out, r)
+			}
+		}
+		out = append(out, e)
+	}
+	return out
 }
 
 // due reports whether a cue wants an answer now. A standby is answered when what
