@@ -35,8 +35,8 @@ func (pr *projected) told(i int, f *heat.Forecast, m *Moment) {
 	m.Cues = append(m.Cues, c)
 }
 
-// early asks to look from the early side of the forecast on, until the end itself
-// does.
+// early asks to look at the early side of the forecast. As of a reminder, nobody need
+// confirm it: the end itself is asked for later.
 func (pr *projected) early(i int, f *heat.Forecast, m *Moment) {
 	c := pr.insideCue(Look, cueProbe, i)
 	_, seen := pr.s.Acked[c.ID]
@@ -44,9 +44,10 @@ func (pr *projected) early(i int, f *heat.Forecast, m *Moment) {
 		return
 	}
 	c.Due, c.Text = f.Early, "Read again: "+pr.name(i)+" · "+pr.forecast(i, f)
-	if f.Early.After(pr.now) {
+	switch late := pr.now.Sub(f.Early); {
+	case late < 0:
 		m.Next = append(m.Next, Upcoming{Cue: c, At: f.Early})
-	} else {
+	case late < UnconfirmedAfter:
 		m.Cues = append(m.Cues, c)
 	}
 }
