@@ -9,6 +9,14 @@ import (
 	"example.org/kettledrum/plan/safety"
 )
 
+// Cues about the temperature inside food.
+const (
+	cueRead       = "read:"       // what a reading says
+	cueProbe      = "probe:"      // time to read again
+	cueUnmeasured = "unmeasured:" // done, and no reading was told
+	cueUnsafe     = "unsafe:"     // done, and not as hot as is safe
+)
+
 // thermometer adds what the readings say: when the last was told, what follows from
 // it; at the early side of the forecast, that it is time to look; after the end,
 // what should have been read and was not.
