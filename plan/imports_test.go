@@ -51,6 +51,8 @@ var arrows = []struct {
 		"heat is formulas"},
 	{"plan/safety", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/session", "plan/clock"}, false,
 		"safety is tables and rules on values"},
+	{"plan/heat/heattest", []string{"plan", "plan/..."}, false,
+		"a simulated roast shares nothing with the forecast that it tests"},
 	{"plan/session", []string{"tui/...", "sounds", "cmd/..."}, false,
 		"a session runs without a screen"},
 	{"tui", []string{"plan/planner", "plan/solve", "plan/journal", "plan/planfile", "plan/verify", "sounds", "cmd/..."}, true,
