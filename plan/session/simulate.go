@@ -20,11 +20,11 @@ var ErrStuck = errors.New("the run goes nowhere")
 const answersAMoment = 6
 
 // Simulate cooks the run without a screen: it answers each cue the moment it
-// is due, what is heated until a temperature with a reading of it, and moves the
-// clock from one to the next, until the last course is served or the clock passes
-// until. It calls each, which may be nil, for every cue before it is answered; each
-// may record events of its own, and turn the clock on to answer late: what went
-// unconfirmed meanwhile went as planned. The clock must be the session's.
+// is due and moves the clock from one to the next, until the last course is
+// served or the clock passes until. It calls each, which may be nil, for every
+// cue before it is answered; each may record events of its own, and turn the
+// clock on to answer late: what went unconfirmed meanwhile went as planned. The
+// clock must be the session's.
 //
 // Errors: ErrStuck, that of the context, those of Record.
 func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, each func(run.Cue, time.Time)) error {
