@@ -124,6 +124,12 @@ func (s *State) dialOf(i int, since time.Time) (dial plan.Celsius, turned time.T
 	return dial, turned
 }
 
+// Reached reports whether the newest reading is at a temperature or above.
+func (in *Inside) Reached(temp plan.Celsius) bool {
+	n := len(in.Readings)
+	return n > 0 && in.Readings[n-1].Temp >= temp
+}
+
 // shown is the reading by which it is judged whether food was safe: the last one
 // up to the end of its step, or one after it that is higher. What an earlier one
 // showed may have been the oven's air.

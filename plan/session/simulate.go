@@ -79,14 +79,14 @@ func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, 
 	}
 }
 
-// measured is an answer with what a thermometer shows: what is called done, and was
-// not read, is at its temperature.
+// measured is an answer with what a thermometer shows: what is called done is at its
+// temperature, unless it was read to be.
 func measured(st *run.State, answer []run.Event) []run.Event {
 	var out []run.Event
 	for _, e := range answer {
 		if e.Kind == run.Finished {
 			i := st.Plan.StepIndex(e.Step)
-			if r, ok := run.AtTarget(st.Plan, i); ok && len(st.Steps[i].Inside.Readings) == 0 {
+			if r, ok := run.AtTarget(st.Plan, i); ok && !st.Steps[i].Inside.Reached(st.Plan.Steps[i].Until.Temp) {
 				out = append(out, r)
 			}
 		}
