@@ -26,6 +26,7 @@ func Conduct(s *State, now time.Time) Moment {
 	pr := projectAt(s, now)
 	m.Projection = pr.projection()
 	pr.steps(&m)
+	pr.thermometer(&m)
 	pr.dials(&m)
 	pr.courses(&m)
 	timers(s, now, &m)
@@ -33,7 +34,6 @@ func Conduct(s *State, now time.Time) Moment {
 	pr.displaced(&m)
 	pr.keeping(&m)
 	pr.conflicts(&m)
-	pr.thermometer(&m)
 	moved(s, now, &m)
 	m.Breaks = pr.breaks()
 	for i := range s.Plan.Kitchen.Ovens {
