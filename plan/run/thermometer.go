@@ -73,15 +73,19 @@ func (pr *projected) insideCue(class Class, what string, i int) Cue {
 func (pr *projected) forecast(i int, f *heat.Forecast) string {
 	read := fmt.Sprintf("%s at %s", pr.ofTarget(i), pr.when(f.At))
 	expected := pr.when(pr.ending(i))
+	planned := expected + " as planned"
+	if !pr.ending(i).After(f.At) {
+		planned = "the planned time is over"
+	}
 	switch f.Basis {
 	case heat.Reached:
 		return read + " · done" + pr.restRise(i, ", ")
 	case heat.Stalled:
 		return read + " · it hardly rises: no time can be told"
 	case heat.FromPlateau:
-		return read + " · it may stand still for long on the way: " + expected + " as planned"
+		return read + " · it may stand still for long on the way: " + planned
 	case heat.FromPlan:
-		return read + " · too early to tell: " + expected + " as planned"
+		return read + " · too early to tell: " + planned
 	}
 	return fmt.Sprintf("%s · done about %s, between %s and %s%s", read, expected, pr.when(f.Early), pr.when(f.Late), pr.restRise(i, " · "))
 }
