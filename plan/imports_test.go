@@ -47,6 +47,8 @@ var arrows = []struct {
 		"the journal's payloads are opaque to it"},
 	{"plan/clock", []string{"plan", "plan/run", "plan/session"}, false,
 		"a clock tells the time and nothing else"},
+	{"plan/heat/heattest", []string{"plan", "plan/..."}, false,
+		"a simulated roast shares nothing with the forecast that it tests"},
 	{"plan/heat", []string{"plan/run", "plan/planner", "plan/solve", "plan/session"}, false,
 		"heat is formulas"},
 	{"plan/safety", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/session", "plan/clock"}, false,
