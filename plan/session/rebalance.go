@@ -34,10 +34,7 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	if st.Timetable == nil {
 		return nil
 	}
-	pr := run.Project(st, now)
-	projected := moved(st, pr, now)
-	projected.Breaks = s.judge(st, projected, now)
-	projected.Status = verify.Status(st.Plan, projected, projected.Breaks)
+	projected := s.projected(st, now)
 	later := later(st, projected)
 	stands, comes := cost(st, st.Timetable, st.Timetable.Breaks), cost(st, projected, projected.Breaks)
 	dearer := comes-stands >= WorthMoving
@@ -52,9 +49,9 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 		return nil
 	}
 	s.looked = see
-	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, pr, again, now) {
+	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, run.Project(st, now), again, now) {
 		again = s.verified(again, now)
-		if worth(st, now, again, s.judge(st, again, now), projected) {
+		if worth(st, now, again, s.counting(st.Plan, again, now), projected) {
 			return s.adopt(again, why(st, again, now), cause, now)
 		}
 	}
@@ -101,9 +98,9 @@ func (s *Session) verified(t *plan.Timetable, since time.Time) *plan.Timetable {
 	return &v
 }
 
-// judge returns the breaks of a timetable that count while cooking.
-func (s *Session) judge(st *run.State, t *plan.Timetable, since time.Time) []plan.Break {
-	return slices.DeleteFunc(s.cfg.Verify(st.Plan, t, since), func(b plan.Break) bool {
+// counting returns the breaks of a timetable that count while cooking.
+func (s *Session) counting(p *plan.Plan, t *plan.Timetable, since time.Time) []plan.Break {
+	return slices.DeleteFunc(s.cfg.Verify(p, t, since), func(b plan.Break) bool {
 		return b.Kind == plan.BreakTouch || time.Duration(b.Minutes)*time.Minute <= Tolerance
 	})
 }
@@ -115,9 +112,7 @@ func (s *Session) adopt(t *plan.Timetable, why []string, cause uint64, now time.
 		return err
 	}
 	st := s.State().At(now)
-	projected := moved(st, run.Project(st, now), now)
-	projected.Breaks = s.judge(st, projected, now)
-	s.looked = look{fingerprint(projected), now.Truncate(time.Minute)}
+	s.looked = look{fingerprint(s.projected(st, now)), now.Truncate(time.Minute)}
 	return nil
 }
 
