@@ -141,6 +141,7 @@ func (s *State) fail(e *Event, step int) error {
 			return fmt.Errorf("%s has failed already", e.Oven)
 		}
 		oven := ovenIndex(s.Plan, e.Oven)
+		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1, Spent: true}) // it is cooling
 		for i := range s.Steps {
 			if s.Steps[i].Status == plan.Begun && s.Plan.Steps[i].Oven != nil && s.Timetable != nil && s.Timetable.Slots[i].Oven == oven {
 				s.Steps[i].Displaced = true
@@ -281,7 +282,7 @@ func (s *State) forget(i int) {
 	}
 	for k := range s.Sets {
 		if s.Sets[k].For == i {
-			s.Sets[k].For, s.Sets[k].Spent = -1, true
+			s.Sets[k].Spent = true
 		}
 	}
 }

@@ -64,7 +64,7 @@ type OvenFact struct {
 	To   plan.Celsius
 	Off  bool
 	For  int // step, -1
-	// Spent: what it was for was begun again; it answers no cue any more.
+	// Spent: it answers no cue any more, what it was for began again or the oven failed.
 	Spent bool
 }
 
