@@ -75,7 +75,7 @@ type Question struct {
 	// Again plans the rest of a run, nil where it finds nothing that keeps what
 	// has happened. It may be called from several goroutines.
 	Again func(context.Context, *run.State, time.Time) *plan.Timetable
-	// Verify lists what a timetable breaks, from Now on, that counts.
+	// Verify lists what a timetable breaks, from Now on.
 	Verify func(*plan.Plan, *plan.Timetable) []plan.Break
 
 	told *run.State // State before what is open was taken to be settled

@@ -61,6 +61,9 @@ func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
 		return nil
 	}
 	o := q.measure(st, t)
+	if !q.needs(c, t, o) {
+		return nil
+	}
 	if c.kind == LeaveTable {
 		o.away = max(0, q.seatedWork(c.course, t)-q.seatedWork(c.course, q.AsItIs))
 	}
@@ -78,6 +81,17 @@ func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
 	known := *t
 	known.Breaks = q.Verify(st.Plan, t)
 	return &tried{c, Remedy{Kind: c.kind, Do: do, Gains: gain, Costs: costs, Event: e, Timetable: &known, Serves: t.Serves}, o}
+}
+
+// needs reports whether a timetable cannot be without what a candidate gives up. If
+// it can, it is a better plan and no remedy.
+func (q *Question) needs(c candidate, t *plan.Timetable, with outcome) bool {
+	switch c.kind {
+	case DropStep, DropDish, WaitLonger: // left out it is; exact has the longer wait
+		return true
+	}
+	without := q.measure(q.State, t)
+	return sum(without.broken[:]) > sum(with.broken[:])
 }
 
 // exact returns the changes of a candidate with no more leave than a timetable

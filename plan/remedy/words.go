@@ -97,7 +97,7 @@ func (q *Question) asItIs(as outcome) Remedy {
 		}
 	}
 	for _, b := range q.AsItIs.Breaks {
-		if k := classOf(b.Kind); b.Kind.Hard() && k != guest {
+		if b.Kind.Hard() && classOf(b.Kind) != guest && q.counts(q.State.Plan, q.AsItIs, b) {
 			list = append(list, b.Text)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
 )
 
@@ -11,3 +12,6 @@ import (
 func Projected(s *Session, st *run.State, now time.Time) *plan.Timetable {
 	return s.projected(st.At(now), now)
 }
+
+// QuestionOf is what a session asks package remedy.
+func QuestionOf(s *Session, now time.Time) remedy.Question { return s.question(s.State(), now) }

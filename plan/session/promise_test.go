@@ -83,12 +83,12 @@ func late(t *testing.T, p *plan.Plan, first *plan.Timetable, rng *rand.Rand) sit
 // dinner is a plan by seed, small or one of the examples.
 func dinner(t *testing.T, seed uint64) (*plan.Plan, *plan.Timetable) {
 	t.Helper()
-	name := [...]string{"harvest", "banquet", "weeknight", "", "", "", ""}[seed%7]
-	if name == "" {
+	names := [...]string{"harvest", "banquet", "weeknight"}
+	if seed%10 >= uint64(len(names)) {
 		p := &made(seed, 5).Plan
 		return p, config(p, nil, nil).Make(context.Background(), p)
 	}
-	s, _ := openExample(t, name)
+	s, _ := openExample(t, names[seed%10])
 	return s.State().Plan, s.State().Timetable
 }
 
@@ -141,6 +141,9 @@ func keepsPromises(t *testing.T, x situation) {
 		undo(t, s, before)
 		consistent(t, s, log)
 
+		if k > 0 && len(p.Steps) > 40 {
+			continue // a large dinner is cooked to its end once
+		}
 		s, c, _ = x.open(t)
 		if _, err := s.Take(r); err != nil {
 			t.Fatal(err)

@@ -40,7 +40,7 @@ func (s *Session) question(st *run.State, now time.Time) remedy.Question {
 			}
 			return t
 		},
-		Verify: func(p *plan.Plan, t *plan.Timetable) []plan.Break { return s.counting(p, t, now) },
+		Verify: func(p *plan.Plan, t *plan.Timetable) []plan.Break { return s.cfg.Verify(p, t, now) },
 	}
 }
 
