@@ -44,6 +44,8 @@ type StepState struct {
 	// told the last time: what is known is of this time only.
 	Again     int
 	NotBefore time.Time
+	// Given: another cook has it than the timetable was made for.
+	Given bool
 	// Displaced: what it stands on or in has failed, and nobody told where it is now.
 	Displaced bool
 }
@@ -64,7 +66,7 @@ type OvenFact struct {
 	To   plan.Celsius
 	Off  bool
 	For  int // step, -1
-	// Spent: it answers no cue any more, what it was for began again or the oven failed.
+	// Spent: what it was for was begun again; it answers no cue any more.
 	Spent bool
 }
 
