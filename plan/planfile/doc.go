@@ -1,7 +1,7 @@
 // Package planfile turns the text of a plan file into a plan.Plan, or into all
-// the mistakes in it, each with line, column and what would be right; and so that of
-// a mishap script. It knows
-// nothing of timetables and reads neither files nor the clock.
+// the mistakes in it, each with line, column and what would be right; and the text
+// of a mishap script into mishaps in the same way. It knows nothing of timetables
+// and reads neither files nor the clock.
 //
 // # Flow
 //

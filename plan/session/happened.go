@@ -1,0 +1,20 @@
+package session
+
+import (
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/verify"
+)
+
+// Happened returns the timetable as it truly went so far, and from now on as it is
+// projected, with the breaks that count while cooking. Who did what, and where, is
+// as the timetable in force has it.
+func (s *Session) Happened() *plan.Timetable {
+	st, now := s.State(), s.cfg.Clock.Now()
+	t := moved(st, run.Project(st, now), now)
+	t.Breaks = s.judge(st, t, time.Time{})
+	t.Status = verify.Status(st.Plan, t, t.Breaks)
+	return t
+}
