@@ -218,7 +218,7 @@ func moved(s *State, now time.Time, m *Moment) {
 		return
 	}
 	for i := len(s.Events) - 1; i >= 0; i-- {
-		if e := &s.Events[i]; e.Kind == Adopted && e.Timetable == s.Timetable {
+		if e := &s.Events[i]; e.Kind == Adopted && e.Timetable == s.adopted {
 			m.Cues = append(m.Cues, movedCue(s, e))
 			return
 		}

@@ -33,7 +33,7 @@ type look struct {
 // rebalance adopts another timetable where the one in force no longer holds;
 // the package comment has the rule. Cause is the event that led to it.
 func (s *Session) rebalance(cause uint64, now time.Time) error {
-	st := s.State()
+	st := s.State().At(now)
 	if st.Timetable == nil {
 		return nil
 	}
@@ -98,9 +98,9 @@ func keepsFacts(st *run.State, pr run.Projection, t *plan.Timetable, now time.Ti
 
 // verified returns the timetable with its true breaks and status.
 func (s *Session) verified(t *plan.Timetable, since time.Time) *plan.Timetable {
-	v := *t
-	v.Breaks = s.cfg.Verify(s.cfg.Plan, t, since)
-	v.Status = verify.Status(s.cfg.Plan, &v, v.Breaks)
+	v, p := *t, s.State().At(s.cfg.Clock.Now()).Plan
+	v.Breaks = s.cfg.Verify(p, t, since)
+	v.Status = verify.Status(p, &v, v.Breaks)
 	return &v
 }
 
@@ -117,7 +117,7 @@ func (s *Session) adopt(t *plan.Timetable, why []string, cause uint64, now time.
 	if err := s.write(run.Event{Kind: run.Adopted, At: now, Noted: now, Timetable: t, Why: why, Cause: cause}); err != nil {
 		return err
 	}
-	st := s.State()
+	st := s.State().At(now)
 	projected := moved(st, run.Project(st, now), now)
 	projected.Breaks = s.judge(st, projected, now)
 	s.looked = look{fingerprint(projected), now.Truncate(time.Minute)}
