@@ -15,12 +15,16 @@ const (
 	Longer     Kind = "longer"      // Step, By
 	Takes      Kind = "takes"       // Step, By: how long it truly takes
 	Reading    Kind = "reading"     // Step, Temp: what the thermometer shows inside
-	OtherCook  Kind = "other_cook"  // Step, Cook takes it
-	Dropped    Kind = "dropped"     // Step, or Dish
-	Burnt      Kind = "burnt"       // Dish, Again
+	Burnt      Kind = "burnt"       // Step or Dish, Again
+	Dropped    Kind = "dropped"     // Step or Dish
+	GivenTo    Kind = "given_to"    // Step, Cook
+	PutOn      Kind = "put_on"      // Step; Oven or else Burner
 	Away       Kind = "away"        // Cook, By
-	Fails      Kind = "fails"       // Oven, or else Burner
-	Hold       Kind = "hold"        // Course, By
+	Back       Kind = "back"        // Cook
+	Fails      Kind = "fails"       // Oven or else Burner; Step: what stood there, or -1
+	Works      Kind = "works"       // Oven or else Burner
+	Hold       Kind = "hold"        // Course, By: zero is until released
+	Release    Kind = "release"     // Course
 	GuestsLate Kind = "guests_late" // By
 	Silent     Kind = "silent"      // By: nobody answers a cue for so long
 	TakeRemedy Kind = "take_remedy" // Remedy
@@ -49,35 +53,56 @@ func None(kind Kind) Mishap {
 
 // Text says what happens, in the plan's own words, on one line.
 func (m Mishap) Text(p *plan.Plan) string {
-	long := plan.Spell(m.By)
+	long, what, where := plan.Spell(m.By), "", "a "+m.Burner.String()+" burner"
+	switch {
+	case m.Step >= 0:
+		what = p.StepName(m.Step)
+	case m.Dish >= 0:
+		what = p.Dishes[m.Dish].Name
+	case m.Cook >= 0:
+		what = p.Kitchen.Cooks[m.Cook].Name
+	case m.Course >= 0:
+		what = p.Courses[m.Course].Name
+	}
+	if m.Oven >= 0 {
+		where = "the " + p.Kitchen.Ovens[m.Oven].Name
+	}
 	switch m.Kind {
 	case Longer:
-		return fmt.Sprintf("%s takes %s longer", p.StepName(m.Step), long)
+		return fmt.Sprintf("%s takes %s longer", what, long)
 	case Takes:
-		return fmt.Sprintf("%s takes %s", p.StepName(m.Step), long)
+		return fmt.Sprintf("%s takes %s", what, long)
 	case Reading:
-		return fmt.Sprintf("%s is %s inside", p.StepName(m.Step), p.Units.Temp(m.Temp))
-	case OtherCook:
-		return fmt.Sprintf("%s is for %s", p.StepName(m.Step), p.Kitchen.Cooks[m.Cook].Name)
-	case Dropped:
-		if m.Dish >= 0 {
-			return fmt.Sprintf("%s is dropped", p.Dishes[m.Dish].Name)
-		}
-		return fmt.Sprintf("%s is dropped", p.StepName(m.Step))
+		return fmt.Sprintf("%s is %s inside", what, p.Units.Temp(m.Temp))
 	case Burnt:
 		if m.Again {
-			return fmt.Sprintf("%s is burnt and begun again", p.Dishes[m.Dish].Name)
+			return what + " is burnt and begun again"
 		}
-		return fmt.Sprintf("%s is burnt and dropped", p.Dishes[m.Dish].Name)
+		return what + " is burnt and dropped"
+	case Dropped:
+		return what + " is dropped"
+	case GivenTo:
+		return fmt.Sprintf("%s is for %s to do", what, p.Kitchen.Cooks[m.Cook].Name)
+	case PutOn:
+		return fmt.Sprintf("%s goes to %s", what, where)
 	case Away:
-		return fmt.Sprintf("%s is away for %s", p.Kitchen.Cooks[m.Cook].Name, long)
+		return fmt.Sprintf("%s is away for %s", what, long)
+	case Back:
+		return what + " is back"
 	case Fails:
-		if m.Oven >= 0 {
-			return fmt.Sprintf("the %s fails", p.Kitchen.Ovens[m.Oven].Name)
+		if m.Step >= 0 {
+			return fmt.Sprintf("%s fails under: %s", where, what)
 		}
-		return fmt.Sprintf("a %s burner fails", m.Burner)
+		return where + " fails"
+	case Works:
+		return where + " works again"
 	case Hold:
-		return fmt.Sprintf("%s is held by %s", p.Courses[m.Course].Name, long)
+		if m.By == 0 {
+			return what + " is held until released"
+		}
+		return fmt.Sprintf("%s is held for %s", what, long)
+	case Release:
+		return what + " is held no longer"
 	case GuestsLate:
 		return fmt.Sprintf("the guests are %s late", long)
 	case Silent:

@@ -101,8 +101,10 @@ func (d *decoder) mishap(f fields, steps resolver) mishap.Mishap {
 	if n := f.get("oven"); n != nil {
 		m.Oven = d.ovenNamed(n, "`oven`")
 	}
-	if n := f.get("hold"); n != nil {
-		m.Course, _ = d.courseNamed(n, "`hold`")
+	for _, key := range []string{"hold", "release"} {
+		if n := f.get(key); n != nil {
+			m.Course, _ = d.courseNamed(n, tick(key))
+		}
 	}
 	m.Burner, _ = field(d, f, "burner", oneOf(burnerWords, []plan.BurnerSize{plan.Large, plan.Small}))
 	for _, key := range []string{"longer", "takes", "away", "by", "silent"} {
@@ -112,7 +114,7 @@ func (d *decoder) mishap(f fields, steps resolver) mishap.Mishap {
 	}
 	m.Temp, _ = field(d, f, "reading", inside)
 	m.Again, _ = field(d, f, "burnt", oneOf(burntWords, []bool{true, false}))
-	for _, key := range []string{"dropped", "fails"} {
+	for _, key := range []string{"dropped", "back", "fails", "works"} {
 		if v, ok := field(d, f, key, yesNo); ok && !v {
 			d.fail(f.get(key), "value", fmt.Sprintf("%s says nothing", tick(key+": false")), "leave the mishap out")
 		}
@@ -134,18 +136,18 @@ func (d *decoder) combination(f fields) (c combination, whole bool) {
 	if len(f.meant) > 0 {
 		return c, false // a misspelt key is told already
 	}
-	fits := func(keys []string) bool {
-		return !slices.ContainsFunc(has, func(k string) bool { return !slices.Contains(keys, k) })
-	}
+	given := func(k string) bool { return slices.Contains(has, k) }
 	var lacks []string
 	for _, c := range combinations {
-		switch {
-		case !fits(c.keys):
-		case len(has) == len(c.keys):
-			return c, true
-		default:
-			lacks = append(lacks, strings.Join(ticks(slices.DeleteFunc(slices.Clone(c.keys), func(k string) bool { return slices.Contains(has, k) })), " and "))
+		fits := func(k string) bool { return k == c.may || slices.Contains(c.keys, k) }
+		if slices.ContainsFunc(has, func(k string) bool { return !fits(k) }) {
+			continue
 		}
+		missing := slices.DeleteFunc(slices.Clone(c.keys), given)
+		if len(missing) == 0 {
+			return c, true
+		}
+		lacks = append(lacks, strings.Join(ticks(missing), " and "))
 	}
 	switch {
 	case len(has) == 0:

@@ -21,22 +21,25 @@ var scriptMappings = []mapping{
 	{in: inMishap, about: "One thing that goes wrong: whom or what it befalls, and how.", keys: []key{
 		{"at", "`17:40`, `Fri 18:30`, `-1d 18:30`, `2026-10-16 18:30`", "when it happens, or is told; a time alone is on the dinner's day",
 			"with `step` and `longer` or `takes`: when the step's time is up; else required", form(pAt)},
-		{"step", "`dish/step`, or `step`", "the step it befalls: with `longer`, `takes`, `reading`, `cook` or `dropped`", "", ref("text")},
+		{"step", "`dish/step`, or `step`", "the step it befalls", "", ref("text")},
 		{"longer", "a duration", "how much longer the step takes", "", ref("duration")},
 		{"takes", "a duration", "how long the step truly takes", "", ref("duration")},
 		{"reading", "`148F`", "what the thermometer shows inside", "", ref("temperature")},
-		{"cook", "the name of a cook", "with `step`: takes it over; with `away`: is not there", "", ref("text")},
-		{"away", "a duration", "for how long the cook is away", "", ref("duration")},
 		{"dish", "the name of a dish", "the dish it befalls: with `burnt` or `dropped`", "", ref("text")},
-		{"burnt", "`again` or `dropped`", "the dish is burnt: begun again, or given up", "", words(burntWords...)},
+		{"burnt", "`again` or `dropped`", "the dish is burnt: begun again, from the step on if one is named, or given up", "", words(burntWords...)},
 		{"dropped", "`true`", "the step or the dish is left out", "", ref("true")},
-		{"burner", "`large` or `small`", "a burner of that size: with `fails`", "", words(burnerWords...)},
-		{"oven", "the name of an oven", "with `fails`", "", ref("text")},
-		{"fails", "`true`", "the burner or the oven is of no more use", "", ref("true")},
-		{"hold", "the name of a course", "the course that is held back: with `by`", "", ref("text")},
-		{"guests", "`late`", "the guests come late: with `by`", "", words(guestWords...)},
-		{"by", "a duration", "by how long", "", ref("duration")},
-		{"silent", "a duration", "for how long nobody answers a cue; then all went as planned", "", ref("duration")},
+		{"cook", "the name of a cook", "with `step`: does it; with `away` or `back`: is not there, or is there again", "", ref("text")},
+		{"away", "a duration", "for how long the cook is away", "", ref("duration")},
+		{"back", "`true`", "the cook is back, sooner than told", "", ref("true")},
+		{"burner", "`large` or `small`", "with `fails` or `works`: a burner of that size; with `step`: the step goes on there", "", words(burnerWords...)},
+		{"oven", "the name of an oven", "with `fails` or `works`; with `step`: the step goes in there", "", ref("text")},
+		{"fails", "`true`", "the burner (under the `step`, if one is named) or the oven is of no more use", "", ref("true")},
+		{"works", "`true`", "the burner or the oven that failed works again", "", ref("true")},
+		{"hold", "the name of a course", "the course is held back `by` so much, or until released", "", ref("text")},
+		{"release", "the name of a course", "the course is held back no longer", "", ref("text")},
+		{"guests", "`late`", "the guests come late, `by` so much", "", words(guestWords...)},
+		{"by", "a duration", "with `hold` or `guests`: by how much", "", ref("duration")},
+		{"silent", "a duration", "for how long nobody answers a cue; then all of it went as planned", "", ref("duration")},
 		{"take_remedy", "a number", "takes that of the remedies offered, from 1", "", wholeNumber(1, mostRemedies)},
 	}, rest: oneMishap()},
 }
@@ -63,35 +66,46 @@ var scriptShapes = []shape{
 type combination struct {
 	kind  mishap.Kind
 	keys  []string
-	timed bool // needs `at`
+	may   string // a key that may stand with them
+	timed bool   // needs `at`
 }
 
 var combinations = []combination{
-	{mishap.Longer, []string{"step", "longer"}, false},
-	{mishap.Takes, []string{"step", "takes"}, false},
-	{mishap.Reading, []string{"step", "reading"}, true},
-	{mishap.OtherCook, []string{"step", "cook"}, true},
-	{mishap.Dropped, []string{"step", "dropped"}, true},
-	{mishap.Dropped, []string{"dish", "dropped"}, true},
-	{mishap.Burnt, []string{"dish", "burnt"}, true},
-	{mishap.Away, []string{"cook", "away"}, true},
-	{mishap.Fails, []string{"burner", "fails"}, true},
-	{mishap.Fails, []string{"oven", "fails"}, true},
-	{mishap.Hold, []string{"hold", "by"}, true},
-	{mishap.GuestsLate, []string{"guests", "by"}, true},
-	{mishap.Silent, []string{"silent"}, true},
-	{mishap.TakeRemedy, []string{"take_remedy"}, true},
+	{mishap.Longer, []string{"step", "longer"}, "", false},
+	{mishap.Takes, []string{"step", "takes"}, "", false},
+	{mishap.Reading, []string{"step", "reading"}, "", true},
+	{mishap.Burnt, []string{"step", "burnt"}, "", true},
+	{mishap.Burnt, []string{"dish", "burnt"}, "", true},
+	{mishap.Dropped, []string{"step", "dropped"}, "", true},
+	{mishap.Dropped, []string{"dish", "dropped"}, "", true},
+	{mishap.GivenTo, []string{"step", "cook"}, "", true},
+	{mishap.PutOn, []string{"step", "burner"}, "", true},
+	{mishap.PutOn, []string{"step", "oven"}, "", true},
+	{mishap.Away, []string{"cook", "away"}, "", true},
+	{mishap.Back, []string{"cook", "back"}, "", true},
+	{mishap.Fails, []string{"burner", "fails"}, "step", true},
+	{mishap.Fails, []string{"oven", "fails"}, "", true},
+	{mishap.Works, []string{"burner", "works"}, "", true},
+	{mishap.Works, []string{"oven", "works"}, "", true},
+	{mishap.Hold, []string{"hold"}, "by", true},
+	{mishap.Release, []string{"release"}, "", true},
+	{mishap.GuestsLate, []string{"guests", "by"}, "", true},
+	{mishap.Silent, []string{"silent"}, "", true},
+	{mishap.TakeRemedy, []string{"take_remedy"}, "", true},
 }
 
 // oneMishap is the schema of the combinations.
 func oneMishap() string {
 	var of []string
 	for _, c := range combinations {
-		need := slices.Clone(c.keys)
+		need, may := slices.Clone(c.keys), append(slices.Clone(c.keys), "at")
 		if c.timed {
-			need = append(need, "at")
+			need = may
 		}
-		of = append(of, `{"required":[`+jsonList(need)+`],"propertyNames":{"enum":[`+jsonList(append(slices.Clone(c.keys), "at"))+`]}}`)
+		if c.may != "" {
+			may = append(slices.Clone(may), c.may)
+		}
+		of = append(of, `{"required":[`+jsonList(need)+`],"propertyNames":{"enum":[`+jsonList(may)+`]}}`)
 	}
 	return `"oneOf":[` + strings.Join(of, ",") + `]`
 }

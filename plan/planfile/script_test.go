@@ -43,6 +43,7 @@ func TestScript(t *testing.T) {
 	day := func(d, h, m int) time.Time { return time.Date(2026, 10, d, h, m, 0, 0, p.Table.Location()) }
 	at := func(h, m int) time.Time { return day(17, h, m) }
 	roast, table, bake := p.StepIndex("pork-shoulder/roast"), p.StepIndex("table"), p.StepIndex("flatbreads/bake")
+	simmer := p.StepIndex("fennel-sauce/simmer")
 	flatbreads := p.Steps[bake].Dish
 	make := func(kind mishap.Kind, at time.Time, set func(*mishap.Mishap)) mishap.Mishap {
 		m := mishap.None(kind)
@@ -53,7 +54,7 @@ func TestScript(t *testing.T) {
 	want := []mishap.Mishap{
 		make(mishap.Longer, at(17, 40), func(m *mishap.Mishap) { m.Step, m.By = roast, 25*time.Minute }),
 		make(mishap.Takes, time.Time{}, func(m *mishap.Mishap) { m.Step, m.By = roast, 4*time.Hour }),
-		make(mishap.OtherCook, day(16, 18, 30), func(m *mishap.Mishap) { m.Step, m.Cook = table, 1 }),
+		make(mishap.GivenTo, day(16, 18, 30), func(m *mishap.Mishap) { m.Step, m.Cook = table, 1 }),
 		make(mishap.Reading, at(17, 15), func(m *mishap.Mishap) { m.Step, m.Temp = roast, plan.FromFahrenheit(148) }),
 		make(mishap.Away, at(18, 0), func(m *mishap.Mishap) { m.Cook, m.By = 1, 30*time.Minute }),
 		make(mishap.Fails, at(16, 30), func(m *mishap.Mishap) { m.Burner = plan.Large }),
@@ -64,6 +65,15 @@ func TestScript(t *testing.T) {
 		make(mishap.Burnt, at(17, 0), func(m *mishap.Mishap) { m.Dish = flatbreads }),
 		make(mishap.Dropped, at(17, 0), func(m *mishap.Mishap) { m.Dish = flatbreads }),
 		make(mishap.Dropped, at(17, 0), func(m *mishap.Mishap) { m.Step = bake }),
+		make(mishap.Burnt, at(17, 0), func(m *mishap.Mishap) { m.Step, m.Again = bake, true }),
+		make(mishap.PutOn, at(17, 0), func(m *mishap.Mishap) { m.Step, m.Oven = bake, 0 }),
+		make(mishap.PutOn, at(17, 0), func(m *mishap.Mishap) { m.Step, m.Burner = simmer, plan.Large }),
+		make(mishap.Fails, at(17, 0), func(m *mishap.Mishap) { m.Step, m.Burner = simmer, plan.Small }),
+		make(mishap.Works, at(17, 0), func(m *mishap.Mishap) { m.Burner = plan.Small }),
+		make(mishap.Works, at(17, 0), func(m *mishap.Mishap) { m.Oven = 0 }),
+		make(mishap.Back, at(17, 0), func(m *mishap.Mishap) { m.Cook = 1 }),
+		make(mishap.Hold, at(17, 0), func(m *mishap.Mishap) { m.Course = 2 }),
+		make(mishap.Release, at(17, 0), func(m *mishap.Mishap) { m.Course = 2 }),
 		make(mishap.Silent, at(17, 20), func(m *mishap.Mishap) { m.By = 40 * time.Minute }),
 		make(mishap.TakeRemedy, at(18, 30), func(m *mishap.Mishap) { m.Remedy = 1 }),
 	}

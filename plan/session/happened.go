@@ -12,7 +12,8 @@ import (
 // projected, with the breaks that count while cooking. Who did what, and where, is
 // as the timetable in force has it.
 func (s *Session) Happened() *plan.Timetable {
-	st, now := s.State(), s.cfg.Clock.Now()
+	now := s.cfg.Clock.Now()
+	st := s.State().At(now)
 	t := moved(st, run.Project(st, now), now)
 	t.Breaks = s.judge(st, t, time.Time{})
 	t.Status = verify.Status(st.Plan, t, t.Breaks)
