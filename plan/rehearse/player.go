@@ -30,6 +30,7 @@ type Player struct {
 	s      *session.Session
 	watch  Watcher
 	script []mishap.Mishap
+	from   time.Time
 	over   []bool // of each mishap: played, or refused
 	silent time.Time
 	read   int             // how many of the run's events have been looked at
@@ -37,10 +38,10 @@ type Player struct {
 }
 
 // New returns a player of a script, in any order, on a session that has its first
-// timetable.
-func New(s *session.Session, script []mishap.Mishap, w Watcher) *Player {
+// timetable. The rehearsal begins at from: what lies before is refused.
+func New(s *session.Session, script []mishap.Mishap, from time.Time, w Watcher) *Player {
 	st := s.State()
-	return &Player{s: s, watch: w, script: script, over: make([]bool, len(script)), read: len(st.Events), table: st.Timetable}
+	return &Player{s: s, watch: w, script: script, from: from, over: make([]bool, len(script)), read: len(st.Events), table: st.Timetable}
 }
 
 // Cue tells the watcher.
@@ -96,13 +97,16 @@ func (p *Player) Silent(now time.Time) bool { return now.Before(p.silent) }
 // play records one mishap that is due.
 func (p *Player) play(m mishap.Mishap, at, now time.Time) error {
 	events, err := p.events(m, at)
+	if !m.At.IsZero() && m.At.Before(p.from) {
+		events, err = nil, errors.New("the rehearsal begins later")
+	}
 	if err == nil && len(events) > 0 {
 		_, err = p.s.Record(events...)
 	}
 	if broken := (*session.NotWrittenError)(nil); errors.As(err, &broken) {
 		return err
 	}
-	if m.Kind == mishap.Silent {
+	if m.Kind == mishap.Silent && err == nil {
 		p.silent = at.Add(m.By)
 	}
 	done := Played{Mishap: m, At: at}

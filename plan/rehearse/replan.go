@@ -12,6 +12,8 @@ import (
 type Replan struct {
 	At  time.Time
 	Why []string
+	// Plan is the plan as it stood.
+	Plan *plan.Plan
 	// Cause is what was told that led to it; nil where only time passed.
 	Cause *run.Event
 	// Was is the timetable that was in force before, Is the new one.
@@ -37,7 +39,7 @@ func (p *Player) adopted() {
 }
 
 func (p *Player) replan(st *run.State, e *run.Event) Replan {
-	r := Replan{At: e.At, Why: e.Why, Was: p.table, Is: e.Timetable}
+	r := Replan{At: e.At, Plan: st.Plan, Why: e.Why, Was: p.table, Is: e.Timetable}
 	if k := slices.IndexFunc(st.Events, func(o run.Event) bool { return o.Seq == e.Cause }); k >= 0 {
 		r.Cause = &st.Events[k]
 	}
