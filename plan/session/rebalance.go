@@ -19,9 +19,6 @@ const (
 	// ServeMoves is how much later than planned a course must come for the
 	// timetable to be looked at: less is not worth a word to the cook.
 	ServeMoves = 2 * time.Minute
-	// WorthMoving is how many minutes, late or over likings, another timetable
-	// must save to be worth learning.
-	WorthMoving = 3 * time.Minute
 )
 
 // look is what a rebalancing saw, and in which minute.
@@ -37,10 +34,7 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	if st.Timetable == nil {
 		return nil
 	}
-	pr := run.Project(st, now)
-	projected := moved(st, pr, now)
-	projected.Breaks = s.judge(st, projected, now)
-	projected.Status = verify.Status(st.Plan, projected, projected.Breaks)
+	projected := s.projected(st, now)
 	later := later(st, projected)
 	stands, comes := cost(st, st.Timetable, st.Timetable.Breaks), cost(st, projected, projected.Breaks)
 	dearer := comes-stands >= WorthMoving
@@ -55,9 +49,9 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 		return nil
 	}
 	s.looked = see
-	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, pr, again, now) {
+	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, run.Project(st, now), again, now) {
 		again = s.verified(again, now)
-		if better(st, s.judge(st, again, now), again, projected) {
+		if worth(st, now, again, s.counting(st.Plan, again, now), projected) {
 			return s.adopt(again, why(st, again, now), cause, now)
 		}
 	}
@@ -104,9 +98,9 @@ func (s *Session) verified(t *plan.Timetable, since time.Time) *plan.Timetable {
 	return &v
 }
 
-// judge returns the breaks of a timetable that count while cooking.
-func (s *Session) judge(st *run.State, t *plan.Timetable, since time.Time) []plan.Break {
-	return slices.DeleteFunc(s.cfg.Verify(st.Plan, t, since), func(b plan.Break) bool {
+// counting returns the breaks of a timetable that count while cooking.
+func (s *Session) counting(p *plan.Plan, t *plan.Timetable, since time.Time) []plan.Break {
+	return slices.DeleteFunc(s.cfg.Verify(p, t, since), func(b plan.Break) bool {
 		return b.Kind == plan.BreakTouch || time.Duration(b.Minutes)*time.Minute <= Tolerance
 	})
 }
@@ -118,9 +112,7 @@ func (s *Session) adopt(t *plan.Timetable, why []string, cause uint64, now time.
 		return err
 	}
 	st := s.State().At(now)
-	projected := moved(st, run.Project(st, now), now)
-	projected.Breaks = s.judge(st, projected, now)
-	s.looked = look{fingerprint(projected), now.Truncate(time.Minute)}
+	s.looked = look{fingerprint(s.projected(st, now)), now.Truncate(time.Minute)}
 	return nil
 }
 
@@ -133,34 +125,6 @@ func later(st *run.State, t *plan.Timetable) bool {
 		}
 	}
 	return false
-}
-
-// better reports whether again, whose breaks that count are given, is worth
-// adopting instead of the projection.
-func better(st *run.State, breaks []plan.Break, again, projected *plan.Timetable) bool {
-	switch harm(breaks).compare(harm(projected.Breaks)) {
-	case -1:
-		return true
-	case 1:
-		return false
-	}
-	return cost(st, projected, projected.Breaks)-cost(st, again, breaks) >= WorthMoving
-}
-
-// cost sums how late the courses are that are not served yet and how long food
-// is kept over its likings: a minute of the one counts as one of the other.
-func cost(st *run.State, t *plan.Timetable, breaks []plan.Break) (sum time.Duration) {
-	for c := range t.Serves {
-		if st.Courses[c].Served.IsZero() {
-			sum += t.Lateness(st.Plan, c)
-		}
-	}
-	for _, b := range breaks {
-		if b.Kind == plan.BreakLiking {
-			sum += time.Duration(b.Minutes) * time.Minute
-		}
-	}
-	return sum
 }
 
 // fingerprint tells one projection from another: what comes when, in minutes, and
