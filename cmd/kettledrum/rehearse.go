@@ -108,7 +108,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	case screen && script == nil:
 		return r.w.terminal.show(ctx, s, fast, fast, "")
 	case screen:
-		player := rehearse.New(s, script, from, rehearse.Watcher{})
+		player := rehearse.New(ctx, s, script, from, rehearse.Watcher{})
 		return r.w.terminal.show(ctx, &rehearse.Conductor{Session: s, Player: player, Clock: fast}, fast, fast, "")
 	case r.json:
 		return r.report(ctx, s, script, fast)

@@ -10,6 +10,7 @@ import (
 	"example.org/kettledrum/plan/clock"
 	"example.org/kettledrum/plan/mishap"
 	"example.org/kettledrum/plan/rehearse"
+	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/session"
 )
@@ -29,6 +30,7 @@ type mishapJSON struct {
 	Kind    mishap.Kind `json:"kind"`
 	Text    string      `json:"text"`
 	Line    int         `json:"line"`    // in the script
+	Took    *string     `json:"took"`    // the remedy that was taken
 	Refused *string     `json:"refused"` // why it was not played
 }
 
@@ -49,7 +51,16 @@ type replanJSON struct {
 	Moved    []movedJSON  `json:"moved"`
 	Late     []courseJSON `json:"late"`
 	Breaks   []breakJSON  `json:"breaks"`
-	Remedies []string     `json:"remedies"`
+	Remedies []remedyJSON `json:"remedies"` // best first
+}
+
+type remedyJSON struct {
+	Kind     remedy.Kind `json:"kind"`
+	Do       string      `json:"do"`
+	Gain     string      `json:"gain"`
+	Price    string      `json:"price"`     // empty where it costs nothing else
+	GainsMin int         `json:"gains_min"` // both in minutes late
+	CostsMin int         `json:"costs_min"`
 }
 
 type movedJSON struct {
@@ -68,27 +79,31 @@ func (r *rehearsal) report(ctx context.Context, s *session.Session, script []mis
 	p := s.State().Plan
 	in := inZone(p)
 	v := rehearsalJSON{Title: p.Title, Mishaps: []mishapJSON{}, Cues: []cueJSON{}, Replans: []replanJSON{}}
-	told := func(m mishap.Mishap, at *time.Time, refused string) {
-		x := mishapJSON{At: at, Kind: m.Kind, Text: m.Text(p), Line: m.Pos.Line}
-		if refused != "" {
-			x.Refused = &refused
-		}
-		v.Mishaps = append(v.Mishaps, x)
+	told := func(m mishap.Mishap, at *time.Time, took, refused string) {
+		v.Mishaps = append(v.Mishaps, mishapJSON{at, m.Kind, m.Text(p), m.Pos.Line, orNone(took), orNone(refused)})
 	}
 	left, err := r.play(ctx, s, script, fast, rehearse.Watcher{
 		Cue:    func(c run.Cue, at time.Time) { v.Cues = append(v.Cues, viewCue(p, c, in(at))) },
-		Mishap: func(m rehearse.Played) { told(m.Mishap, orNull(in(m.At)), m.Refused) },
+		Mishap: func(m rehearse.Played) { told(m.Mishap, orNull(in(m.At)), m.Took, m.Refused) },
 		Replan: func(x rehearse.Replan) { v.Replans = append(v.Replans, viewReplan(x, in)) },
 	})
 	if err != nil {
 		return err
 	}
 	for _, m := range left {
-		told(m, nil, neverDue)
+		told(m, nil, "", neverDue)
 	}
 	v.Timetable = viewJSON(s.State().Plan, s.Happened())
 	writeJSON(r.w.out, v)
 	return nil
+}
+
+// orNone returns null for no text.
+func orNone(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
 }
 
 func viewCue(p *plan.Plan, c run.Cue, at time.Time) cueJSON {
@@ -104,7 +119,7 @@ func viewCue(p *plan.Plan, c run.Cue, at time.Time) cueJSON {
 
 func viewReplan(r rehearse.Replan, in func(time.Time) time.Time) replanJSON {
 	v := replanJSON{At: in(r.At), Why: slices.Concat([]string{}, r.Why), Moved: []movedJSON{}, Late: []courseJSON{},
-		Breaks: viewBreaks(r.Plan, r.Is.Breaks), Remedies: []string{}}
+		Breaks: viewBreaks(r.Plan, r.Is.Breaks), Remedies: []remedyJSON{}}
 	if r.Cause != nil {
 		kind := string(r.Cause.Kind)
 		v.Cause = &kind
@@ -125,6 +140,9 @@ func viewReplan(r rehearse.Replan, in func(time.Time) time.Time) replanJSON {
 		v.Moved = append(v.Moved, m)
 	}
 	slices.SortStableFunc(v.Moved, func(a, b movedJSON) int { return cmp.Or(a.Start.Compare(b.Start), cmp.Compare(a.Step, b.Step)) })
+	for _, x := range r.Remedies {
+		v.Remedies = append(v.Remedies, remedyJSON{x.Kind, x.Do, x.Gain, x.Price, x.Gains, x.Costs})
+	}
 	for _, c := range r.Late {
 		v.Late = append(v.Late, viewCourse(r.Plan, r.Is, c, in))
 	}

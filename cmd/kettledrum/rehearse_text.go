@@ -39,6 +39,9 @@ func (r *rehearsal) tell(ctx context.Context, s *session.Session, script []misha
 		},
 		Mishap: func(m rehearse.Played) {
 			text := m.Text(p)
+			if m.Took != "" {
+				text += ": " + m.Took
+			}
 			if m.Refused != "" {
 				text += "\nnot played: " + m.Refused
 			}
@@ -65,7 +68,7 @@ const neverDue = "its step never began"
 
 // play plays the dinner with a watcher. It returns the mishaps that were left over.
 func (r *rehearsal) play(ctx context.Context, s *session.Session, script []mishap.Mishap, fast *clock.Fast, w rehearse.Watcher) ([]mishap.Mishap, error) {
-	player := rehearse.New(s, script, fast.Now(), w)
+	player := rehearse.New(ctx, s, script, fast.Now(), w)
 	until := lastServe(s.State().Timetable).Add(patience)
 	if err := session.Play(ctx, s, fast, until, player); err != nil {
 		return nil, fail(exitBroken, err)
@@ -100,6 +103,9 @@ func (x *rehearsed) replan(r rehearse.Replan) {
 	}
 	for _, b := range r.Is.Breaks {
 		lines = append(lines, "breaks: "+breakLine(r.Plan, b))
+	}
+	for i, o := range r.Remedies {
+		lines = append(lines, fmt.Sprintf("remedy %d: %s", i+1, o.Line()))
 	}
 	if len(lines) == 0 {
 		lines = []string{"nothing moves by a minute"}

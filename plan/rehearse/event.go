@@ -1,7 +1,6 @@
 package rehearse
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -34,13 +33,11 @@ func (p *Player) due(m mishap.Mishap) (time.Time, bool) {
 }
 
 // events are what the cook tells of a mishap at its time.
-func (p *Player) events(m mishap.Mishap, at time.Time) ([]run.Event, error) {
+func (p *Player) events(m mishap.Mishap, at time.Time) []run.Event {
 	pl := p.s.State().Plan
 	e := run.Event{At: at, By: m.By}
 	names(pl, m, &e)
 	switch m.Kind {
-	case mishap.Silent:
-		return nil, nil
 	case mishap.Longer:
 		e.Kind = run.Prolonged
 	case mishap.Takes:
@@ -49,7 +46,7 @@ func (p *Player) events(m mishap.Mishap, at time.Time) ([]run.Event, error) {
 		temp := float64(m.Temp)
 		e.Kind, e.Temp = run.Reading, &temp
 	case mishap.Burnt:
-		return p.burnt(m, e), nil
+		return p.burnt(m, e)
 	case mishap.Dropped:
 		e.Kind = run.SkippedStep
 		if m.Dish >= 0 {
@@ -73,10 +70,8 @@ func (p *Player) events(m mishap.Mishap, at time.Time) ([]run.Event, error) {
 		e.Kind = run.Released
 	case mishap.GuestsLate: // nobody can be served before they are there
 		e.Kind, e.Course = run.Held, pl.Courses[0].Name
-	default:
-		return nil, fmt.Errorf("%s: %w", m.Kind, run.ErrNotYet)
 	}
-	return []run.Event{e}, nil
+	return []run.Event{e}
 }
 
 // names puts into an event what the mishap is about, by its name.
@@ -103,7 +98,7 @@ func names(p *plan.Plan, m mishap.Mishap, e *run.Event) {
 
 // takes are the events by which a step takes as long as it truly does: it is done,
 // or it takes so much longer than expected.
-func (p *Player) takes(m mishap.Mishap, e run.Event) ([]run.Event, error) {
+func (p *Player) takes(m mishap.Mishap, e run.Event) []run.Event {
 	st := p.s.State()
 	step := &st.Steps[m.Step]
 	more := m.By - st.Plan.Steps[m.Step].Length.Planned() - step.Extra
@@ -112,11 +107,11 @@ func (p *Player) takes(m mishap.Mishap, e run.Event) ([]run.Event, error) {
 	case more < 0 || over:
 		e.Kind, e.By = run.Finished, 0
 	case more == 0:
-		return nil, nil
+		return nil
 	default:
 		e.Kind, e.By = run.Prolonged, more
 	}
-	return []run.Event{e}, nil
+	return []run.Event{e}
 }
 
 // burnt are the events by which a dish is given up, or begun again: from a step

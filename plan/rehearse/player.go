@@ -1,7 +1,9 @@
 package rehearse
 
 import (
+	"context"
 	"errors"
+	"fmt"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -14,6 +16,8 @@ import (
 type Played struct {
 	mishap.Mishap
 	At time.Time // when it was
+	// Took is the line of the remedy that was taken.
+	Took string
 	// Refused says why it could not be; empty where it was played.
 	Refused string
 }
@@ -27,6 +31,7 @@ type Watcher struct {
 
 // Player plays a script on a session. It is a session.Part.
 type Player struct {
+	ctx    context.Context // ends the search for remedies
 	s      *session.Session
 	watch  Watcher
 	script []mishap.Mishap
@@ -39,9 +44,9 @@ type Player struct {
 
 // New returns a player of a script, in any order, on a session that has its first
 // timetable. The rehearsal begins at from: what lies before is refused.
-func New(s *session.Session, script []mishap.Mishap, from time.Time, w Watcher) *Player {
+func New(ctx context.Context, s *session.Session, script []mishap.Mishap, from time.Time, w Watcher) *Player {
 	st := s.State()
-	return &Player{s: s, watch: w, script: script, from: from, over: make([]bool, len(script)), read: len(st.Events), table: st.Timetable}
+	return &Player{ctx: ctx, s: s, watch: w, script: script, from: from, over: make([]bool, len(script)), read: len(st.Events), table: st.Timetable}
 }
 
 // Cue tells the watcher.
@@ -63,7 +68,7 @@ func (p *Player) Play(now time.Time) error {
 			return nil
 		}
 		p.over[k] = true
-		if err := p.play(p.script[k], at, now); err != nil {
+		if err := p.play(p.script[k], at); err != nil {
 			return err
 		}
 		p.adopted()
@@ -95,21 +100,12 @@ func (p *Player) Next(time.Time) (time.Time, bool) {
 func (p *Player) Silent(now time.Time) bool { return now.Before(p.silent) }
 
 // play records one mishap that is due.
-func (p *Player) play(m mishap.Mishap, at, now time.Time) error {
-	events, err := p.events(m, at)
-	if !m.At.IsZero() && m.At.Before(p.from) {
-		events, err = nil, errors.New("the rehearsal begins later")
-	}
-	if err == nil && len(events) > 0 {
-		_, err = p.s.Record(events...)
-	}
+func (p *Player) play(m mishap.Mishap, at time.Time) error {
+	done := Played{Mishap: m, At: at}
+	err := p.record(m, at, &done)
 	if broken := (*session.NotWrittenError)(nil); errors.As(err, &broken) {
 		return err
 	}
-	if m.Kind == mishap.Silent && err == nil {
-		p.silent = at.Add(m.By)
-	}
-	done := Played{Mishap: m, At: at}
 	if err != nil {
 		done.Refused = err.Error()
 	}
@@ -117,6 +113,38 @@ func (p *Player) play(m mishap.Mishap, at, now time.Time) error {
 		p.watch.Mishap(done)
 	}
 	return nil
+}
+
+func (p *Player) record(m mishap.Mishap, at time.Time, done *Played) error {
+	switch {
+	case !m.At.IsZero() && m.At.Before(p.from):
+		return errors.New("the rehearsal begins later")
+	case m.Kind == mishap.Silent:
+		p.silent = at.Add(m.By)
+		return nil
+	case m.Kind == mishap.TakeRemedy:
+		return p.take(m.Remedy, done)
+	}
+	events := p.events(m, at)
+	if len(events) == 0 {
+		return nil
+	}
+	_, err := p.s.Record(events...)
+	return err
+}
+
+// take takes the remedy of that number, from 1, of those offered now.
+func (p *Player) take(n int, done *Played) error {
+	offered := p.s.Remedies(p.ctx)
+	switch {
+	case len(offered) == 0:
+		return errors.New("no remedy is offered: nothing is late or about to break")
+	case n > len(offered):
+		return fmt.Errorf("only %d remedies are offered", len(offered))
+	}
+	done.Took = offered[n-1].Line()
+	_, err := p.s.Take(offered[n-1])
+	return err
 }
 
 // Left returns the mishaps that were never due: what they were to befall was

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
 )
 
@@ -20,6 +21,8 @@ type Replan struct {
 	Was, Is *plan.Timetable
 	Moved   []int // steps that were not done and go at other times, or with others, or elsewhere
 	Late    []int // courses, not served, that come later than asked
+	// Remedies are offered from then on; none where nothing is late or breaks.
+	Remedies []remedy.Remedy
 }
 
 // adopted tells the watcher of the timetables adopted since it was last called.
@@ -58,6 +61,7 @@ func (p *Player) replan(st *run.State, e *run.Event) Replan {
 			r.Late = append(r.Late, c)
 		}
 	}
+	r.Remedies = p.s.Remedies(p.ctx)
 	return r
 }
 

@@ -15,7 +15,7 @@ func (s *Session) Happened() *plan.Timetable {
 	now := s.cfg.Clock.Now()
 	st := s.State().At(now)
 	t := moved(st, run.Project(st, now), now)
-	t.Breaks = s.judge(st, t, time.Time{})
+	t.Breaks = s.counting(st.Plan, t, time.Time{})
 	t.Status = verify.Status(st.Plan, t, t.Breaks)
 	return t
 }
