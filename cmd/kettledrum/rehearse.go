@@ -79,6 +79,11 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if screen { // the last hours: what was made ahead counts as made
 		from = later(start, firstOn(p, t, p.CookDay()).Add(-beforeFirst))
 	}
+	for _, m := range script { // what goes wrong before that is rehearsed too
+		if !m.At.IsZero() {
+			from = earlier(from, m.At)
+		}
+	}
 	if r.from != "" {
 		if from, err = timeOfDay(p, t, r.from); err != nil {
 			return err

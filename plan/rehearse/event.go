@@ -58,6 +58,7 @@ func (p *Player) events(m mishap.Mishap, at time.Time) []run.Event {
 		e.Kind = run.Put
 	case mishap.Away:
 		e.Kind = run.Away
+		return append([]run.Event{e}, p.interrupted(m, at)...)
 	case mishap.Back:
 		e.Kind = run.Back
 	case mishap.Fails:
@@ -164,4 +165,16 @@ func (p *Player) underneath(m mishap.Mishap) string {
 		return ""
 	}
 	return st.Plan.Steps[oldest].ID
+}
+
+// interrupted are the events by which what a cook is at takes longer by as much as
+// the cook is away.
+func (p *Player) interrupted(m mishap.Mishap, at time.Time) (out []run.Event) {
+	st := p.s.State()
+	for i := range st.Steps {
+		if st.Steps[i].Status == plan.Begun && st.Timetable.Slots[i].Cook == m.Cook {
+			out = append(out, run.Event{Kind: run.Prolonged, At: at, Step: st.Plan.Steps[i].ID, By: m.By})
+		}
+	}
+	return out
 }
