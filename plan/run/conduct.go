@@ -29,6 +29,7 @@ func Conduct(s *State, now time.Time) Moment {
 	timers(s, now, &m)
 	pr.keeping(&m)
 	pr.conflicts(&m)
+	pr.misset(&m)
 	moved(s, now, &m)
 	m.Breaks = pr.breaks()
 	for i := range s.Plan.Kitchen.Ovens {

@@ -22,7 +22,7 @@ const answersAMoment = 6
 // Part is what goes on in a simulated run beside the answering of its cues. What
 // it does not record goes as projected.
 type Part interface {
-	// Cue is told of each cue once, before it is answered. It may record events of
+	// Cue is told of each cue once while it is there, before it is answered. It may record events of
 	// its own, and turn the clock on to answer late: what went unconfirmed meanwhile
 	// went as planned.
 	Cue(c run.Cue, now time.Time)
@@ -72,6 +72,11 @@ func Play(ctx context.Context, s *Session, c clock.Jumper, until time.Time, part
 		m := run.Conduct(s.State(), now)
 		if m.Finished || now.After(until) {
 			return nil
+		}
+		for id := range seen { // one that went and comes back is another
+			if !slices.ContainsFunc(m.Cues, func(c run.Cue) bool { return c.ID == id }) {
+				delete(seen, id)
+			}
 		}
 		silent := part.Silent(now)
 		if cue, ok := nextCue(m, seen, silent); ok {
