@@ -21,6 +21,7 @@ type planJSON struct {
 	Steps       []stepJSON    `json:"steps"`
 	Touches     []touchJSON   `json:"touches"`
 	Oven        []ovenJSON    `json:"oven"`
+	Load        []loadJSON    `json:"load"` // of each cook who has anything to do
 	Cautions    []cautionJSON `json:"cautions"`
 	Breaks      []breakJSON   `json:"breaks"`
 }
@@ -69,6 +70,15 @@ type ovenJSON struct {
 	ReadyAt *time.Time `json:"ready_at"` // null when switched off
 }
 
+// loadJSON is the busiest ten minutes of a cook.
+type loadJSON struct {
+	Cook    string    `json:"cook"`
+	From    time.Time `json:"from"`
+	To      time.Time `json:"to"`
+	Calls   int       `json:"calls"`
+	WorkMin int       `json:"work_min"`
+}
+
 type cautionJSON struct {
 	Code   string  `json:"code"`
 	Step   *string `json:"step"`
@@ -89,7 +99,7 @@ func viewJSON(p *plan.Plan, t *plan.Timetable) planJSON {
 	v := planJSON{
 		Title: p.Title, Table: p.Table, Status: t.Status, LatestStart: orNull(in(t.LatestStart)),
 		Courses: []courseJSON{}, Steps: []stepJSON{}, Touches: []touchJSON{},
-		Oven: []ovenJSON{}, Cautions: []cautionJSON{}, Breaks: []breakJSON{},
+		Oven: []ovenJSON{}, Load: []loadJSON{}, Cautions: []cautionJSON{}, Breaks: []breakJSON{},
 	}
 	for c := range p.Courses {
 		v.Courses = append(v.Courses, viewCourse(p, t, c, in))
@@ -114,6 +124,11 @@ func viewJSON(p *plan.Plan, t *plan.Timetable) planJSON {
 			o.SetF, o.ReadyAt = &f, orNull(in(s.Ready))
 		}
 		v.Oven = append(v.Oven, o)
+	}
+	for k, c := range p.Kitchen.Cooks {
+		if l, ok := t.Busiest(p, k); ok {
+			v.Load = append(v.Load, loadJSON{c.Name, in(l.From), in(l.From.Add(plan.LoadSpan)), l.Calls, plan.Minutes(l.Work)})
+		}
 	}
 	for _, c := range t.Cautions {
 		v.Cautions = append(v.Cautions, cautionJSON{c.Code, stepID(p, c.Step), c.Text, c.Source})
