@@ -36,8 +36,7 @@ func (s *State) take(e *Event) error {
 		if e.Temp != nil {
 			fact.To = plan.Celsius(*e.Temp)
 		}
-		s.Sets = append(s.Sets, fact)
-		slices.SortStableFunc(s.Sets, func(a, b OvenFact) int { return a.At.Compare(b.At) })
+		s.turn(fact)
 	case TimerSet:
 		s.Timers = append(s.Timers, Timer{Seq: e.Seq, Label: e.Text, Set: e.At, Due: e.At.Add(e.By)})
 	case Served:
@@ -69,6 +68,12 @@ func (s *State) take(e *Event) error {
 		return fmt.Errorf("%s: %w", e.Kind, ErrNotYet)
 	}
 	return nil
+}
+
+// turn puts in what an oven's dial did.
+func (s *State) turn(fact OvenFact) {
+	s.Sets = append(s.Sets, fact)
+	slices.SortStableFunc(s.Sets, func(a, b OvenFact) int { return a.At.Compare(b.At) })
 }
 
 func (s *State) start(i int, at time.Time) error {

@@ -11,6 +11,8 @@ import (
 // Conduct returns everything that a screen needs to show the run at an instant.
 // Without a timetable there is nothing to conduct: only the courses are filled.
 func Conduct(s *State, now time.Time) Moment {
+	told := s
+	s = s.At(now)
 	m := Moment{Now: now, Finished: finished(s)}
 	if s.Timetable == nil {
 		m.Projection = factsOnly(s)
@@ -27,6 +29,8 @@ func Conduct(s *State, now time.Time) Moment {
 	pr.dials(&m)
 	pr.courses(&m)
 	timers(s, now, &m)
+	waiting(told, s, &m)
+	pr.displaced(&m)
 	pr.keeping(&m)
 	pr.conflicts(&m)
 	pr.misset(&m)
@@ -210,6 +214,25 @@ func timers(s *State, now time.Time, m *Moment) {
 			m.Next = append(m.Next, Upcoming{Cue: cue, At: t.Due})
 		}
 		m.Going = append(m.Going, Going{Step: -1, Timer: t.Seq, Label: timerLabel(t), Start: t.Set, End: t.Due, Over: over})
+	}
+}
+
+// waiting tells which courses wait until somebody releases them.
+func waiting(told, s *State, m *Moment) {
+	for c, course := range told.Courses {
+		if course.Open && course.Served.IsZero() {
+			m.Cues = append(m.Cues, heldCue(s, c, m.Now))
+		}
+	}
+}
+
+// displaced asks where what stood on a burner that failed, or was in an oven that
+// did, is now.
+func (pr *projected) displaced(m *Moment) {
+	for i, st := range pr.s.Steps {
+		if st.Displaced && st.Status == plan.Begun && !pr.settled(pr.end(i)) {
+			m.Cues = append(m.Cues, pr.displacedCue(i))
+		}
 	}
 }
 

@@ -41,11 +41,13 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	// While something is late every event may gain; likings that the timetable
 	// has had from the start are no reason to move things about.
 	mayGain := cost(st, projected, nil) >= WorthMoving
-	if !later && !dearer && !mayGain && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
+	otherwise := s.State().Plan != s.planned // a plan that says something else may allow what it did not
+	s.planned = s.State().Plan
+	if !later && !dearer && !mayGain && !otherwise && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
 		return nil
 	}
 	see := look{fingerprint(projected), now.Truncate(time.Minute)}
-	if see.saw == s.looked.saw && (projected.Status != plan.Broken || see.minute.Equal(s.looked.minute)) {
+	if !otherwise && see.saw == s.looked.saw && (projected.Status != plan.Broken || see.minute.Equal(s.looked.minute)) {
 		return nil
 	}
 	s.looked = see
