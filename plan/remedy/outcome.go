@@ -48,21 +48,29 @@ func (q *Question) measure(st *run.State, t *plan.Timetable) outcome {
 			o.late[c] = plan.Minutes(t.Lateness(was, c))
 		}
 	}
-	breaks := q.Verify(st.Plan, t)
-	for _, b := range breaks {
-		if b.Kind.Hard() {
+	for _, b := range q.Verify(st.Plan, t) {
+		if b.Kind.Hard() && q.counts(st.Plan, t, b) {
 			o.broken[classOf(b.Kind)] += max(1, b.Minutes)
 		}
 	}
-	if st != q.State {
-		breaks = q.Verify(was, t)
-	}
-	for _, b := range breaks {
-		if b.Kind == plan.BreakLiking {
-			o.over[b.Step] = max(o.over[b.Step], b.Minutes)
+	for _, b := range q.Verify(was, t) {
+		if k := was.Steps[max(0, b.Step)].Keeps; k.Kind == plan.Liking && (b.Kind == plan.BreakLiking || b.Kind == plan.BreakKeep) {
+			o.over[b.Step] = plan.Minutes(q.kept(b.Step, t) - k.For)
 		}
 	}
 	return o
+}
+
+// counts reports whether a break is more than seconds rounded up to a minute at both
+// of its ends. A limit is passed by a whole minute or it is not: nothing is given.
+func (q *Question) counts(p *plan.Plan, t *plan.Timetable, b plan.Break) bool {
+	switch {
+	case b.Kind == plan.BreakTouch: // done a minute sooner or later
+		return false
+	case b.Kind == plan.BreakKeep:
+		return q.kept(b.Step, t)-p.Steps[b.Step].Keeps.AtMost >= time.Minute
+	}
+	return b.Minutes > 1
 }
 
 func (o outcome) lateness() int { return sum(o.late) }

@@ -15,6 +15,8 @@ const (
 	Most = 5
 	// Worth is the least gain of one, in minutes late.
 	Worth = 2
+	// Dear is how many times its gain a price may be.
+	Dear = 3
 	// Tries is how many things are tried, the ones that pinch most first.
 	Tries = 40
 	// together is how many are tried at the same time.
@@ -47,7 +49,8 @@ type Remedy struct {
 	Gains, Costs int
 	// Event takes the remedy; undoing it gives it back. It has no times yet.
 	Event run.Event
-	// Timetable is what is promised. Nil of AsItIs, which changes nothing.
+	// Timetable is what is promised. Nil of AsItIs, which moves nothing: the run only
+	// takes it that the courses come as late as they do.
 	Timetable *plan.Timetable
 	// Serves are the promised serves.
 	Serves []time.Time
@@ -72,7 +75,7 @@ type Question struct {
 	// Again plans the rest of a run, nil where it finds nothing that keeps what
 	// has happened. It may be called from several goroutines.
 	Again func(context.Context, *run.State, time.Time) *plan.Timetable
-	// Verify lists what a timetable breaks, from Now on, that counts.
+	// Verify lists what a timetable breaks, from Now on.
 	Verify func(*plan.Plan, *plan.Timetable) []plan.Break
 
 	told *run.State // State before what is open was taken to be settled
@@ -107,7 +110,7 @@ func (q Question) Offer(ctx context.Context) []Remedy {
 	}
 	out := rank(found)
 	for i := range out {
-		out[i].Gain, out[i].Price = q.words(as, out[i].outcome)
+		out[i].Gain, out[i].Price = q.words(as, out[i].outcome, out[i].candidate)
 	}
 	return append(remedies(out), q.asItIs(as))
 }

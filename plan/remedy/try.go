@@ -61,21 +61,37 @@ func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
 		return nil
 	}
 	o := q.measure(st, t)
+	if !q.needs(c, t, o) {
+		return nil
+	}
 	if c.kind == LeaveTable {
 		o.away = max(0, q.seatedWork(c.course, t)-q.seatedWork(c.course, q.AsItIs))
 	}
-	if c.kind == ServeLater && o.broken != [3]int{} {
-		return nil
+	if c.kind == ServeLater {
+		if o.broken != [3]int{} {
+			return nil
+		}
+		o.broken[guest] = base.broken[guest] // told, they wait as long as untold
 	}
 	gain, costs := o.against(base)
-	if !o.safe(base) || gain < Worth {
+	costs += price[c.kind]
+	if !o.safe(base) || gain < Worth || costs > Dear*gain {
 		return nil
 	}
 	known := *t
 	known.Breaks = q.Verify(st.Plan, t)
-	return &tried{c, Remedy{
-		Kind: c.kind, Do: do, Gains: gain, Costs: costs + price[c.kind], Event: e, Timetable: &known, Serves: t.Serves,
-	}, o}
+	return &tried{c, Remedy{Kind: c.kind, Do: do, Gains: gain, Costs: costs, Event: e, Timetable: &known, Serves: t.Serves}, o}
+}
+
+// needs reports whether a timetable cannot be without what a candidate gives up. If
+// it can, it is a better plan and no remedy.
+func (q *Question) needs(c candidate, t *plan.Timetable, with outcome) bool {
+	switch c.kind {
+	case DropStep, DropDish, WaitLonger: // left out it is; exact has the longer wait
+		return true
+	}
+	without := q.measure(q.State, t)
+	return sum(without.broken[:]) > sum(with.broken[:])
 }
 
 // exact returns the changes of a candidate with no more leave than a timetable

@@ -38,7 +38,7 @@ func (q *Question) does(c candidate, t *plan.Timetable) string {
 		for _, later := range c.changes {
 			list = append(list, fmt.Sprintf("%s %s later than asked", later.Course, plan.Spell(later.By)))
 		}
-		return "ask for " + strings.Join(list, " and ")
+		return "serve " + strings.Join(list, " and ")
 	case DropStep:
 		return fmt.Sprintf("leave out “%s”", step())
 	default:
@@ -47,33 +47,35 @@ func (q *Question) does(c candidate, t *plan.Timetable) string {
 }
 
 // words says what an outcome buys and what it costs beside what comes as it is.
-func (q *Question) words(as, o outcome) (gain, price string) {
-	var buys, costs []string
-	for c, course := range q.State.Plan.Courses {
-		if !q.State.Courses[c].Served.IsZero() {
+func (q *Question) words(as, o outcome, c candidate) (gain, price string) {
+	var buys, costs, stay []string
+	for k, course := range q.State.Plan.Courses {
+		if !q.State.Courses[k].Served.IsZero() {
 			continue
 		}
-		at := fmt.Sprintf("%s at %s", course.Name, q.clock(o, c))
-		switch by := plan.Minutes(o.serves[c].Sub(as.serves[c])); {
+		at := fmt.Sprintf("%s at %s", course.Name, q.clock(o, k))
+		switch by := o.serves[k].Sub(as.serves[k]); {
 		case by < 0:
-			buys = append(buys, fmt.Sprintf("%s, %s sooner", at, plan.Spell(as.serves[c].Sub(o.serves[c]))))
+			buys = append(buys, fmt.Sprintf("%s, %s sooner", at, plan.Spell(-by)))
 		case by > 0:
-			costs = append(costs, fmt.Sprintf("%s, %s later", at, plan.Spell(o.serves[c].Sub(as.serves[c]))))
-		case o.late[c] > 0:
-			buys = append(buys, at)
+			costs = append(costs, fmt.Sprintf("%s, %s later", at, plan.Spell(by)))
+		case o.late[k] > 0:
+			stay = append(stay, at)
 		}
 	}
-	switch {
-	case as.broken == [3]int{}:
-	case o.broken == [3]int{}:
-		buys = append(buys, "nothing is broken")
-	case sum(o.broken[:]) < sum(as.broken[:]):
-		buys = append(buys, fmt.Sprintf("%s less broken", plan.Spell(minutes(sum(as.broken[:])-sum(o.broken[:])))))
+	if len(buys) == 0 {
+		buys = stay
+	}
+	switch before, after := sum(as.broken[:guest]), sum(o.broken[:guest]); {
+	case before > 0 && after == 0:
+		buys = append(buys, "all else holds")
+	case after < before:
+		buys = append(buys, fmt.Sprintf("%s less broken", plan.Spell(minutes(before-after))))
 	}
 	if less := sum(as.over) - sum(o.over); less > 0 {
 		buys = append(buys, fmt.Sprintf("food waits %s less than it would", plan.Spell(minutes(less))))
 	}
-	if i := worst(as.over, o.over); i >= 0 {
+	if i := worst(as.over, o.over); i >= 0 && (c.kind != WaitLonger || i != c.step) {
 		costs = append(costs, fmt.Sprintf("“%s” waits %s longer than liked", q.State.Plan.StepName(i), plan.Spell(minutes(o.over[i]))))
 	}
 	if o.away > 0 {
@@ -87,12 +89,15 @@ func (q *Question) asItIs(as outcome) Remedy {
 	r := Remedy{Kind: AsItIs, Do: "serve as it is", Event: run.Event{Kind: run.RemedyTaken}, Serves: as.serves}
 	var list []string
 	for c, course := range q.State.Plan.Courses {
+		if past := minutes(as.late[c]) - course.LateOK; past > 0 {
+			r.Event.Changes = append(r.Event.Changes, plan.Change{Kind: plan.TolerateLate, Course: course.Name, By: past})
+		}
 		if as.late[c] > 0 {
 			list = append(list, fmt.Sprintf("%s at %s, %s late", course.Name, q.clock(as, c), plan.Spell(minutes(as.late[c]))))
 		}
 	}
 	for _, b := range q.AsItIs.Breaks {
-		if k := classOf(b.Kind); b.Kind.Hard() && k != guest {
+		if b.Kind.Hard() && classOf(b.Kind) != guest && q.counts(q.State.Plan, q.AsItIs, b) {
 			list = append(list, b.Text)
 		}
 	}

@@ -22,6 +22,13 @@ func (s *Session) Remedies(ctx context.Context) []remedy.Remedy {
 	return s.question(st, now).Offer(ctx)
 }
 
+// NeedsRemedy reports whether a course that is to come will be late, or a rule about
+// to break: whether Remedies has something to offer. It takes a millisecond.
+func (s *Session) NeedsRemedy() bool {
+	st, now := s.State(), s.cfg.Clock.Now()
+	return st.Timetable != nil && s.question(st, now).Needed()
+}
+
 // question is a run as it is now, for package remedy.
 func (s *Session) question(st *run.State, now time.Time) remedy.Question {
 	return remedy.Question{
@@ -33,7 +40,7 @@ func (s *Session) question(st *run.State, now time.Time) remedy.Question {
 			}
 			return t
 		},
-		Verify: func(p *plan.Plan, t *plan.Timetable) []plan.Break { return s.counting(p, t, now) },
+		Verify: func(p *plan.Plan, t *plan.Timetable) []plan.Break { return s.cfg.Verify(p, t, now) },
 	}
 }
 
