@@ -299,7 +299,7 @@ func (s *State) redo(i int, at time.Time) error {
 // forget takes away what was answered about step i, and what its oven was set for.
 func (s *State) forget(i int) {
 	id := s.Plan.Steps[i].ID
-	for _, what := range []string{cueSoon, cueKeep, cueRemind} {
+	for _, what := range []string{cueSoon, cueKeep, cueRemind, cueRead, cueProbe, cueUnmeasured, cueUnsafe} {
 		for cue := range s.Acked {
 			if cue == what+id || len(cue) > len(what+id) && cue[:len(what+id)+1] == what+id+":" {
 				delete(s.Acked, cue)

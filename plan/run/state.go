@@ -39,7 +39,7 @@ type StepState struct {
 	Status   plan.Progress
 	Started  time.Time     // where Begun or Done
 	Finished time.Time     // where Done or Skipped
-	Extra    time.Duration // how much longer than planned, by Prolonged
+	Extra    time.Duration // how much longer than planned, by Prolonged; below 0 by a Reading
 	// Again counts how often the step was begun again, NotBefore is when that was
 	// told the last time: what is known is of this time only.
 	Again     int
@@ -48,6 +48,8 @@ type StepState struct {
 	Given bool
 	// Displaced: what it stands on or in has failed, and nobody told where it is now.
 	Displaced bool
+	// Inside is what a thermometer showed.
+	Inside Inside
 }
 
 // CourseState is what is known of one course.
