@@ -39,6 +39,8 @@ var arrows = []struct {
 		"a check that shares code with what it checks repeats its mistakes"},
 	{"plan/planfile", []string{"plan/solve", "plan/planner", "plan/run", "plan/session", "plan/journal", "plan/verify"}, false,
 		"planfile reads text; what becomes of the plan is not its business"},
+	{"plan/mishap", []string{"plan/run", "plan/planner", "plan/solve", "plan/session", "plan/planfile"}, false,
+		"a mishap is a value; who plays it is not its business"},
 	{"plan/run", []string{"plan/planner", "plan/solve", "plan/journal", "plan/session", "plan/planfile", "plan/clock"}, false,
 		"fold and conduct are pure: no solver, no file, no clock"},
 	{"plan/planner", []string{"plan/session", "plan/journal", "plan/planfile", "plan/clock"}, false,

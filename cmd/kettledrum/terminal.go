@@ -9,7 +9,6 @@ import (
 	"github.com/charmbracelet/x/term"
 
 	"example.org/kettledrum/plan/clock"
-	"example.org/kettledrum/plan/session"
 	"example.org/kettledrum/sounds"
 	"example.org/kettledrum/tui"
 )
@@ -32,7 +31,7 @@ func openTerminal(in, out *os.File) *terminal {
 // show runs the live screen until the cook quits.
 // fast is the clock of a rehearsal, nil on the cook-day; resume is the command
 // that goes on with the run.
-func (t *terminal) show(ctx context.Context, s *session.Session, c clock.Clock, fast *clock.Fast, resume string) error {
+func (t *terminal) show(ctx context.Context, s tui.Conductor, c clock.Clock, fast *clock.Fast, resume string) error {
 	o := tui.Options{
 		Conductor: s, Clock: c, In: t.in, Out: t.out, ResumeHint: resume,
 		Ring: sounds.NewBell(t.out).Ring,

@@ -376,6 +376,9 @@ func TestKeys(t *testing.T) {
 		inChore:   "chores: [{%s: 1, x: 1}]",
 	}
 	for in, names := range keys {
+		if ofScript(in) {
+			continue
+		}
 		if wrap[in] == "" {
 			t.Errorf("%s is not tested", in)
 		}

@@ -199,7 +199,7 @@ func (m mapping) all() []key {
 var keys = map[place][]string{}
 
 func init() {
-	for _, m := range mappings {
+	for _, m := range slices.Concat(mappings, scriptMappings) {
 		for _, k := range m.all() {
 			keys[m.in] = append(keys[m.in], k.name)
 		}

@@ -34,6 +34,7 @@ func Conduct(s *State, now time.Time) Moment {
 	pr.displaced(&m)
 	pr.keeping(&m)
 	pr.conflicts(&m)
+	pr.misset(&m)
 	moved(s, now, &m)
 	m.Cautions = pr.cautions()
 	m.Breaks = pr.breaks()

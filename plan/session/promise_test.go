@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"reflect"
 	"regexp"
 	"testing"
 	"time"
@@ -209,7 +210,7 @@ func undo(t *testing.T, s *session.Session, before *run.State) {
 	// What the cook did is back at what it was; another look may find a timetable.
 	stepsBefore, stepsAfter := before.Steps, st.Steps
 	for i := range stepsBefore {
-		if stepsBefore[i] != stepsAfter[i] {
+		if !reflect.DeepEqual(stepsBefore[i], stepsAfter[i]) {
 			t.Errorf("%s: %+v after undo, was %+v", st.Plan.Steps[i].ID, stepsAfter[i], stepsBefore[i])
 		}
 	}
