@@ -13,32 +13,38 @@ import (
 	"example.org/kettledrum/plan/planner"
 )
 
-// compiled is the schema of the timetable's JSON, formats asserted.
-func compiled(t *testing.T) *jsonschema.Schema {
+// compiled is a schema of printed JSON, formats asserted.
+func compiled(t *testing.T, schema []byte) *jsonschema.Schema {
 	t.Helper()
-	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(timetableSchema))
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(schema))
 	if err != nil {
 		t.Fatal(err)
 	}
 	c := jsonschema.NewCompiler()
 	c.AssertFormat()
-	if err := c.AddResource("timetable.json", doc); err != nil {
+	if err := c.AddResource("schema.json", doc); err != nil {
 		t.Fatal(err)
 	}
-	s, err := c.Compile("timetable.json")
+	s, err := c.Compile("schema.json")
 	if err != nil {
 		t.Fatal(err)
 	}
 	return s
 }
 
+// validate holds text against the schema of the timetable's JSON.
 func validate(t *testing.T, text []byte) error {
+	t.Helper()
+	return validateBy(t, timetableSchema, text)
+}
+
+func validateBy(t *testing.T, schema, text []byte) error {
 	t.Helper()
 	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return compiled(t).Validate(doc)
+	return compiled(t, schema).Validate(doc)
 }
 
 func TestTimetableSchemaFitsTheGolden(t *testing.T) {
