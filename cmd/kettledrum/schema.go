@@ -23,7 +23,7 @@ var rehearsalOnly []byte
 
 // schemaCommand prints a JSON Schema.
 func schemaCommand(w *world) *cobra.Command {
-	var timetable, rehearsal, mishaps bool
+	var timetable, rehearsal, mishaps, list bool
 	c := &cobra.Command{
 		Use:   "schema",
 		Short: "Print the JSON Schema of a plan file, for editors that check as one writes",
@@ -37,6 +37,8 @@ func schemaCommand(w *world) *cobra.Command {
 				text = rehearsalSchema()
 			case mishaps:
 				text = planfile.ScriptSchema()
+			case list:
+				text = shopSchema
 			}
 			w.out.Write(text)
 			return nil
@@ -45,7 +47,8 @@ func schemaCommand(w *world) *cobra.Command {
 	c.Flags().BoolVar(&timetable, "timetable", false, "the schema of what plan --json prints instead")
 	c.Flags().BoolVar(&rehearsal, "rehearsal", false, "the schema of what rehearse --json prints instead")
 	c.Flags().BoolVar(&mishaps, "mishaps", false, "the schema of a mishap script instead")
-	c.MarkFlagsMutuallyExclusive("timetable", "rehearsal", "mishaps")
+	c.Flags().BoolVar(&list, "shop", false, "the schema of what shop --json prints instead")
+	c.MarkFlagsMutuallyExclusive("timetable", "rehearsal", "mishaps", "shop")
 	return c
 }
 

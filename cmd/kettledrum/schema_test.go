@@ -32,6 +32,7 @@ func compiled(t *testing.T, schema []byte) *jsonschema.Schema {
 	return s
 }
 
+// validate holds text against a schema.
 func validate(t *testing.T, schema, text []byte) error {
 	t.Helper()
 	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))

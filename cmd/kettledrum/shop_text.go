@@ -34,7 +34,11 @@ func writeShop(w io.Writer, p *plan.Plan, l shop.List) {
 	}
 	for _, trip := range l.Trips {
 		title := "Buy by " + dayAndHour(trip.By)
-		if trip.From != nil && !sameDay(*trip.From, trip.By) {
+		switch {
+		case trip.From == nil:
+		case sameDay(*trip.From, trip.By):
+			title = "Buy on " + weekday(trip.By) + ", by " + hour(trip.By)
+		default:
 			title += ", not before " + weekday(*trip.From)
 		}
 		fmt.Fprintln(w)
@@ -90,7 +94,7 @@ func writeItem(w io.Writer, trip shop.Trip, it shop.Item) {
 		}
 		fmt.Fprintf(w, "%s%s %s\n", indent, pad(clean(how), amountMost), line)
 	}
-	if it.From != nil && trip.From != nil && it.From.Equal(*trip.From) && !sameDay(*it.From, trip.By) {
+	if it.From != nil && trip.From != nil && it.From.Equal(*trip.From) {
 		writePara(w, indent+strings.Repeat(" ", amountMost+1), it.Why)
 	}
 }

@@ -15,6 +15,7 @@ type need struct {
 	key  string
 	dish int
 	at   time.Time // when its step starts
+	by   time.Time // when it must be in the house: before that, if it must thaw
 	step int
 	// times is by how much the amounts were multiplied; lo, hi are the result, in the
 	// line's own unit.
@@ -45,6 +46,10 @@ func gather(p *plan.Plan, t *plan.Timetable, in func(time.Time) time.Time) []nee
 				n.times = float64(p.Guests)
 			}
 			n.lo, n.hi = n.Amount.Lo*n.times, n.Amount.Hi*n.times
+			n.by = n.at
+			if takes, _ := n.thaws(p); takes > 0 {
+				n.by = n.at.Add(-takes)
+			}
 			out = append(out, n)
 		}
 	}

@@ -118,7 +118,7 @@ func heat(p *plan.Plan, dish *plan.Dish, own []need, times float64, add func(str
 	if bakes {
 		if piece, ok := onePiece(own); ok {
 			add("oven time: one %s of %s times the weight takes about %.2g times as long, at most %.2g; as several pieces side by side no longer",
-				ingredient.Name(piece), measure.Number(times), math.Pow(times, roastPower), math.Pow(times, solidPower))
+				strings.TrimPrefix(ingredient.Name(piece), "frozen "), measure.Number(times), math.Pow(times, roastPower), math.Pow(times, solidPower))
 		} else {
 			add("oven time: the same in a pan of %s times the area and the same depth, which is %.2g times as wide each way; deeper takes longer",
 				measure.Number(times), math.Sqrt(times))

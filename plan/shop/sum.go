@@ -46,8 +46,11 @@ func purchases(p *plan.Plan, needs []need) []Item {
 
 // item makes one purchase of needs of the same thing, in the order of their use.
 func item(p *plan.Plan, group []need) Item {
-	it := Item{Name: name(group), By: group[0].at, Optional: true, For: []Use{}, Amounts: add(p, group)}
+	it := Item{Name: name(group), By: group[0].by, Optional: true, For: []Use{}, Amounts: add(p, group)}
 	for _, n := range group {
+		if n.by.Before(it.By) {
+			it.By = n.by
+		}
 		it.More = it.More || n.More || n.Amount.Lo == 0 && len(it.Amounts) > 0
 		it.Optional = it.Optional && (n.Optional || p.Dishes[n.dish].Optional)
 		it.Frozen = it.Frozen || n.Frozen
@@ -91,7 +94,7 @@ type pile struct {
 	pack   string        // with its size: "14 oz can"
 	lo, hi float64       // in g or ml, or a count
 	about  bool
-	exact  bool // nothing but what was written, times a whole number
+	met    bool // a part of it was a volume
 }
 
 // add sums the amounts of a thing: masses with masses, volumes with volumes, and
@@ -176,6 +179,7 @@ func meet(piles []*pile, group []need) []*pile {
 		return piles
 	}
 	mass.lo, mass.hi, mass.about = mass.lo+volume.lo*d.PerML(), mass.hi+volume.hi*d.PerML(), true
+	mass.met = true
 	return slices.DeleteFunc(piles, func(x *pile) bool { return x == volume })
 }
 
@@ -212,8 +216,8 @@ func (x *pile) amount(group []need) Amount {
 			if hi > 1 && !sized {
 				pack = ingredient.PackMany(pack)
 			}
-			if sized {
-				a.Text += " of"
+			if head != "" {
+				a.Text += " ×" // "3 × 14 oz cans"
 			}
 			a.Text += " " + head + pack
 		}
@@ -230,6 +234,10 @@ func (x *pile) amount(group []need) Amount {
 	a.Unit = map[measure.Dimension]string{measure.Mass: "g", measure.Volume: "ml", measure.Length: "mm"}[x.unit.Dimension]
 	a.About = a.About || !lo.Exact || !hi.Exact
 	a.Text = span(lo.Text, hi.Text)
+	if x.met {
+		us := x.unit.System != measure.Metric
+		a.Text = span(roughly(x.lo, us), roughly(x.hi, us))
+	}
 	if d, ok := density(group); ok && a.Unit == "ml" && !d.Liquid && x.hi >= measure.Named("US cup").Size/4-1e-9 {
 		a.Text += " (about " + roughly(x.hi*d.PerML(), x.unit.System == measure.US) + ")"
 	}
@@ -239,7 +247,11 @@ func (x *pile) amount(group []need) Amount {
 // roughly writes a mass that comes of a density, in steps no finer than it is known.
 func roughly(grams float64, us bool) string {
 	if !us {
-		return measure.Spell(math.Round(grams/10)*10, measure.Named("gram"), measure.Loose).Text
+		step := 10.0
+		if grams >= 1000 {
+			step = 100
+		}
+		return measure.Spell(math.Round(grams/step)*step, measure.Named("gram"), measure.Loose).Text
 	}
 	oz := grams / measure.Named("ounce").Size
 	if oz >= 4 {

@@ -33,7 +33,7 @@ func freshFor(n need) (time.Duration, string) {
 		return 0, ""
 	}
 	if row, ok := safety.Raw(n.Text); ok && n.Amount.Pack != "can" && n.Amount.Pack != "tin" && n.Amount.Pack != "jar" {
-		return row.Limit(), fmt.Sprintf("%s: %s in the refrigerator (%s)", row.Food, days(row.Limit()), row.Source)
+		return row.Limit(), fmt.Sprintf("raw, it keeps %s in the refrigerator (%s)", days(row.Limit()), row.Source)
 	}
 	if preserved(n.Line) {
 		return 0, ""
