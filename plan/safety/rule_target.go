@@ -153,7 +153,15 @@ func (f *finder) noTarget(d *plan.Dish, steps []int) {
 		return
 	}
 	f.add("no-target", last, fmt.Sprintf("no step says to what temperature it is cooked; the consumer chart says %s for %s", f.temp(row.Temp()), row.Food),
-		fmt.Sprintf("write `until: %dF`, and measure in the thickest part%s", row.F, andRest(row)), row.Source)
+		fmt.Sprintf("write `until: %s`, and measure in the thickest part%s", f.written(row), andRest(row)), row.Source)
+}
+
+// written is the row's temperature as a plan writes it.
+func (f *finder) written(r Row) string {
+	if f.p.Units == plan.Metric {
+		return fmt.Sprintf("%.0fC", math.Round(float64(r.Temp())))
+	}
+	return fmt.Sprintf("%dF", r.F)
 }
 
 // restless is the temperature in degrees Fahrenheit from which on the Food Code asks
