@@ -29,7 +29,9 @@ func (o *order) cooks() {
 func (o *order) units() {
 	k, steps, slots := &o.s.Plan.Kitchen, o.s.Plan.Steps, o.s.Timetable.Slots
 	counts := [...]int{plan.Small: k.Burners.Small, plan.Large: k.Burners.Large}
+	had := [...]int{plan.Small: o.s.Base.Kitchen.Burners.Small, plan.Large: o.s.Base.Kitchen.Burners.Large}
 	for size := plan.Small; size <= plan.Large; size++ {
+		o.fewer = counts[size] < had[size]
 		o.resource(counts[size], o.used(func(i int) int {
 			if steps[i].Burner == nil || slots[i].Burner != size {
 				return 0
@@ -37,6 +39,7 @@ func (o *order) units() {
 			return steps[i].Burner.Count
 		}))
 	}
+	o.fewer = false
 	for tool := range k.Tools {
 		o.resource(k.Tools[tool].Count, o.ofTool(tool))
 	}

@@ -86,7 +86,7 @@ func known(st *run.State, e run.Event) bool {
 			step = st.Plan.StepIndex(e.Step)
 		}
 		return slices.ContainsFunc(st.Sets, func(f run.OvenFact) bool {
-			return st.Plan.Kitchen.Ovens[f.Oven].Name == e.Oven && f.For == step && f.Off == (e.Temp == nil) && step >= 0
+			return st.Plan.Kitchen.Ovens[f.Oven].Name == e.Oven && f.For == step && f.Off == (e.Temp == nil) && step >= 0 && !f.Spent
 		})
 	case run.Served:
 		c := slices.IndexFunc(st.Plan.Courses, func(c plan.Course) bool { return c.Name == e.Course })
