@@ -31,6 +31,8 @@ func (s *State) take(e *Event) error {
 		return s.skip(step, e.At)
 	case Acknowledged:
 		return s.acknowledge(e.Cue, e.At)
+	case Reading:
+		return s.read(step, e.At, plan.Celsius(*e.Temp))
 	case OvenTurned:
 		fact := OvenFact{Oven: ovenIndex(s.Plan, e.Oven), At: e.At, Off: e.Temp == nil, For: step}
 		if e.Temp != nil {

@@ -10,16 +10,24 @@ import (
 
 // OpenStep is by how much a course that is held until released is taken to come
 // later, again and again while nobody releases it: always within so long from now.
+// So is the return of a cook, while nobody at all is there.
 const OpenStep = 10 * time.Minute
 
 // At returns the state as it is to be planned with at an instant: a course that is
-// held until released has a time there. Where none is, it is s itself. It is for
+// held until released has a time there, and where everybody has left until they
+// are back, they have one too. Where nothing is open, it is s itself. It is for
 // looking, not for applying events to.
 func (s *State) At(now time.Time) *State {
-	if !slices.ContainsFunc(s.Courses, func(c CourseState) bool { return c.Open }) {
+	alone := s.deserted()
+	if !alone && !slices.ContainsFunc(s.Courses, func(c CourseState) bool { return c.Open }) {
 		return s
 	}
 	next := s.clone()
+	for i := range next.Changes {
+		if c := &next.Changes[i]; alone && c.Kind == plan.NotThere && c.To.IsZero() {
+			c.To = c.From.Add((max(0, now.Sub(c.From))/OpenStep + 1) * OpenStep)
+		}
+	}
 	for i := range next.Courses {
 		c := &next.Courses[i]
 		if c.Open && c.Served.IsZero() && !c.Held.After(now) {
@@ -31,6 +39,26 @@ func (s *State) At(now time.Time) *State {
 		panic("run: " + err.Error()) // every change was in force already
 	}
 	return next
+}
+
+// deserted reports whether every cook has left until they are back.
+func (s *State) deserted() bool {
+	for _, k := range s.Base.Kitchen.Cooks {
+		if s.leftAt(k.Name).IsZero() {
+			return false
+		}
+	}
+	return true
+}
+
+// leftAt is since when a cook is away until back, zero if there or away for a time.
+func (s *State) leftAt(cook string) time.Time {
+	for _, c := range s.Changes {
+		if c.Kind == plan.NotThere && c.Cook == cook && c.To.IsZero() {
+			return c.From
+		}
+	}
+	return time.Time{}
 }
 
 // rebuild makes the plan as it stands, and the timetable in force fit it.
@@ -61,7 +89,7 @@ func (s *State) rebuild() error {
 
 // change puts a change into force.
 func (s *State) change(c plan.Change) error {
-	s.Changes = append(slices.Clip(s.Changes), c)
+	s.Changes = append(s.Changes, c)
 	return s.rebuild()
 }
 
@@ -99,7 +127,6 @@ func (s *State) release(c int, at time.Time) error {
 
 // leave has a cook be away, for so long or until back.
 func (s *State) leave(cook string, at time.Time, by time.Duration) error {
-	s.Changes = slices.Clone(s.Changes)
 	if k := s.absence(cook, at); k >= 0 { // who is away already stays longer
 		s.Changes[k].To = at.Add(by)
 		if by == 0 {
@@ -119,7 +146,6 @@ func (s *State) comeBack(cook string, at time.Time) error {
 	if k < 0 {
 		return fmt.Errorf("%s is not away", cook)
 	}
-	s.Changes = slices.Clone(s.Changes)
 	s.Changes[k].To = at
 	return s.rebuild()
 }
@@ -141,7 +167,7 @@ func (s *State) fail(e *Event, step int) error {
 			return fmt.Errorf("%s has failed already", e.Oven)
 		}
 		oven := ovenIndex(s.Plan, e.Oven)
-		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1, Spent: true}) // it is cooling
+		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1}) // it is cooling
 		for i := range s.Steps {
 			if s.Steps[i].Status == plan.Begun && s.Plan.Steps[i].Oven != nil && s.Timetable != nil && s.Timetable.Slots[i].Oven == oven {
 				s.Steps[i].Displaced = true
@@ -158,7 +184,7 @@ func (s *State) fail(e *Event, step int) error {
 func (s *State) works(e *Event) error {
 	for k, c := range slices.Backward(s.Changes) {
 		if e.Oven != "" && c.Kind == plan.OvenFails && c.Oven == e.Oven || e.Burner != "" && c.Kind == plan.BurnerFails && c.Burner == e.Burner {
-			s.Changes = slices.Delete(slices.Clone(s.Changes), k, k+1)
+			s.Changes = slices.Delete(s.Changes, k, k+1)
 			for i := range s.Steps {
 				if b := s.Plan.Steps[i].Burner; b != nil == (e.Burner != "") {
 					s.Steps[i].Displaced = false
@@ -273,7 +299,7 @@ func (s *State) redo(i int, at time.Time) error {
 // forget takes away what was answered about step i, and what its oven was set for.
 func (s *State) forget(i int) {
 	id := s.Plan.Steps[i].ID
-	for _, what := range []string{cueSoon, cueKeep, cueRemind} {
+	for _, what := range []string{cueSoon, cueKeep, cueRemind, cueRead, cueProbe, cueUnmeasured, cueUnsafe} {
 		for cue := range s.Acked {
 			if cue == what+id || len(cue) > len(what+id) && cue[:len(what+id)+1] == what+id+":" {
 				delete(s.Acked, cue)
@@ -285,6 +311,13 @@ func (s *State) forget(i int) {
 			s.Sets[k].Spent = true
 		}
 	}
+}
+
+func earliest(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return a
+	}
+	return b
 }
 
 func latest(a, b time.Time) time.Time {

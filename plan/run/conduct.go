@@ -26,6 +26,7 @@ func Conduct(s *State, now time.Time) Moment {
 	pr := projectAt(s, now)
 	m.Projection = pr.projection()
 	pr.steps(&m)
+	pr.thermometer(&m)
 	pr.dials(&m)
 	pr.courses(&m)
 	timers(s, now, &m)

@@ -21,8 +21,8 @@ const (
 	SkippedStep  Kind = "skipped"      // Step
 	Added        Kind = "added"        // Text, By: a step that was not in the plan
 	Reassigned   Kind = "reassigned"   // Step, Cook
-	Acknowledged Kind = "acknowledged" // Cue
-	Reading      Kind = "reading"      // Step, Temp
+	Acknowledged Kind = "acknowledged" // Cue; Step and Text: what the cook was told and knows
+	Reading      Kind = "reading"      // Step, Temp: inside the food
 	OvenTurned   Kind = "oven_set"     // Oven, Temp (nil: off), Step: what it is for
 	Served       Kind = "served"       // Course
 	Held         Kind = "held"         // Course, By: how much longer; without, until released

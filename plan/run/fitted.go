@@ -47,7 +47,10 @@ func (s *State) fitSlots(t *plan.Timetable) (changed bool) {
 		was, base := *slot, &s.Base.Steps[i]
 		if step.By != base.By {
 			slot.Cook = step.By
+		} else if s.lost(i, slot) {
+			slot.Cook = s.standIn(t, i)
 		}
+		s.Steps[i].Given = slot.Cook != was.Cook
 		if step.Oven != base.Oven && step.Oven.In >= 0 && step.Oven.In != base.Oven.In {
 			slot.Oven = step.Oven.In
 		}
@@ -77,6 +80,37 @@ func (s *State) fitSlots(t *plan.Timetable) (changed bool) {
 		}
 	}
 	return changed
+}
+
+// lost reports whether the cook of a step left, until they are back, before it began.
+func (s *State) lost(i int, slot *plan.Slot) bool {
+	if slot.Cook < 0 || !s.Plan.Steps[i].Hands.Working() {
+		return false
+	}
+	left := s.leftAt(s.Plan.Kitchen.Cooks[slot.Cook].Name)
+	return !left.IsZero() && (s.Steps[i].Started.IsZero() || s.Steps[i].Started.After(left))
+}
+
+// standIn is who does step i now that its cook has left: of those who may and are
+// there whoever has the least else to do meanwhile. With nobody it is the cook who
+// left.
+func (s *State) standIn(t *plan.Timetable, i int) int {
+	slot, best, least := &t.Slots[i], t.Slots[i].Cook, time.Duration(0)
+	for cook, k := range s.Plan.Kitchen.Cooks {
+		if !s.leftAt(k.Name).IsZero() || s.Plan.Steps[i].By >= 0 {
+			continue
+		}
+		busy := away(k, slot.Start, slot.End)
+		for j := range t.Slots {
+			if o := &t.Slots[j]; j != i && o.Cook == cook && s.Plan.Steps[j].Hands.Working() {
+				busy += max(0, earliest(o.End, slot.End).Sub(latest(o.Start, slot.Start)))
+			}
+		}
+		if best == slot.Cook || busy < least {
+			best, least = cook, busy
+		}
+	}
+	return best
 }
 
 // fitSets moves what the oven was to be set to for step i.

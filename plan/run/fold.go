@@ -135,6 +135,7 @@ func (s *State) clone() *State {
 	c := *s
 	c.Steps = slices.Clone(s.Steps)
 	c.Courses = slices.Clone(s.Courses)
+	c.Changes = slices.Clone(s.Changes)
 	c.Sets = slices.Clone(s.Sets)
 	c.Timers = slices.Clone(s.Timers)
 	c.Acked = maps.Clone(s.Acked)

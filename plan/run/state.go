@@ -39,13 +39,17 @@ type StepState struct {
 	Status   plan.Progress
 	Started  time.Time     // where Begun or Done
 	Finished time.Time     // where Done or Skipped
-	Extra    time.Duration // how much longer than planned, by Prolonged
+	Extra    time.Duration // how much longer than planned, by Prolonged; below 0 by a Reading
 	// Again counts how often the step was begun again, NotBefore is when that was
 	// told the last time: what is known is of this time only.
 	Again     int
 	NotBefore time.Time
+	// Given: another cook has it than the timetable was made for.
+	Given bool
 	// Displaced: what it stands on or in has failed, and nobody told where it is now.
 	Displaced bool
+	// Inside is what a thermometer showed.
+	Inside Inside
 }
 
 // CourseState is what is known of one course.
@@ -64,7 +68,7 @@ type OvenFact struct {
 	To   plan.Celsius
 	Off  bool
 	For  int // step, -1
-	// Spent: it answers no cue any more, what it was for began again or the oven failed.
+	// Spent: what it was for was begun again; it answers no cue any more.
 	Spent bool
 }
 
