@@ -1,0 +1,4 @@
+package speaker
+
+// Ways returns the ways to a loudspeaker that this system may have, best first.
+func Ways() []Way { return []Way{WinMM{}} }
