@@ -3,6 +3,7 @@ package tui
 import (
 	"time"
 
+	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/tui/theme"
 )
@@ -56,6 +57,8 @@ const (
 	forTimer promptFor = iota
 	forMinutes
 	forWhen
+	forStart // when a step began
+	forEnd   // when it was done
 )
 
 // prompt is a line being typed and what for.
@@ -65,8 +68,8 @@ type prompt struct {
 	hint   string
 	line   editor
 	target run.Going // of forMinutes
+	step   int       // of forStart and forEnd
 	unconf run.Unconfirmed
-	then   Mode
 }
 
 // Model is everything the screen knows. It is a value: Update returns another.
@@ -84,10 +87,16 @@ type Model struct {
 	width, height int
 	clockCells    int // how wide the times of the panes are
 	mode          Mode
+	under         []Mode // what Esc leads back to, the last first
 	message       note
 	confirm       question
 	prompt        prompt
-	helpTop       int // first line shown of the help
+	helpTop       int // first line shown of the help, or of the log from its end
+	farSize       int // of the digits, 0 to 2
+	lanes         lanes
+	opened        int // the step that is opened, -1 for none
+	dayTop        int
+	find          finder
 
 	selected string // row id; empty: nothing selected by the cook
 	listAt   int    // selected row of the list
@@ -124,6 +133,7 @@ func NewModel(s Setup) Model {
 	return Model{
 		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
 		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
+		opened: -1, lanes: lanes{step: -1},
 	}
 }
 
@@ -140,6 +150,7 @@ type row struct {
 	id    string
 	cue   *run.Cue
 	going *run.Going
+	step  int // where it is neither
 }
 
 // rows are all rows that can be selected, in the order of the screen.
@@ -158,6 +169,16 @@ func (m *Model) rows() []row {
 // act on: the one the cook selected, else what goes on of the most urgent cue,
 // else what ends first, else the most urgent cue.
 func (m *Model) chosen() (row, bool) {
+	if m.mode == Lanes || m.mode == StepView {
+		i, ok := m.theStep()
+		if !ok {
+			return row{step: -1}, false
+		}
+		return m.stepRow(i), true
+	}
+	if m.mode == Far {
+		return m.farRow()
+	}
 	rows := m.rows()
 	for _, r := range rows {
 		if r.id == m.selected {
@@ -184,8 +205,12 @@ func (m *Model) chosen() (row, bool) {
 // row, or what goes on of the chosen cue.
 func (m *Model) goingTarget() (run.Going, bool) {
 	r, ok := m.chosen()
-	if ok && r.going == nil {
+	switch {
+	case !ok || r.going != nil:
+	case r.cue != nil:
 		r.going = m.goingOf(r.cue)
+	case m.state.Steps[r.step].Status == plan.Ahead: // said beforehand
+		return run.Going{Step: r.step, Label: run.StepName(m.state.Plan, r.step), End: m.moment.Projection.End[r.step]}, true
 	}
 	if r.going == nil {
 		return run.Going{}, false

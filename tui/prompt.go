@@ -11,8 +11,8 @@ import (
 
 // ask opens a prompt; esc leads back to where it was opened.
 func (m *Model) ask(p prompt) {
-	p.then = m.mode
-	m.prompt, m.mode = p, Prompt
+	m.prompt = p
+	m.enter(Prompt)
 }
 
 // accept takes what was typed, or says what would be right.
@@ -44,8 +44,17 @@ func (m *Model) accept(k KeyMsg) []Effect {
 		one := m.moment
 		one.Unconfirmed = []run.Unconfirmed{{Cue: p.unconf.Cue, At: at}}
 		effects = m.record(p.unconf.Cue.Text+", at "+m.dayTime(at), k, run.AllAsPlanned(one)...)
+	case forStart, forEnd:
+		at, err := m.parseWhen(text, k.At, k.At)
+		if err != nil {
+			m.tell(err.Error())
+			return nil
+		}
+		end := p.what == forEnd
+		effects = m.record(m.stepSaid(p.step, end, at), k, m.corrected(p.step, end, at)...)
 	}
-	m.mode, m.prompt = p.then, prompt{}
+	m.prompt = prompt{}
+	m.exit()
 	return effects
 }
 

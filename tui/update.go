@@ -80,7 +80,7 @@ func (m *Model) refresh(t Instants) []Effect {
 	m.offerList(!m.beaten || away)
 	m.listAt = max(0, min(m.listAt, len(m.moment.Unconfirmed)-1))
 	if m.mode == List && len(m.moment.Unconfirmed) == 0 {
-		m.mode = Main
+		m.exit()
 	}
 	m.watchShown()
 	m.beaten = true
@@ -150,12 +150,13 @@ func findCue(cues []run.Cue, id string) *run.Cue {
 // offerList opens the list of what nobody answered for a cook who has been
 // away, unless the cook has closed it with the same things on it.
 func (m *Model) offerList(returned bool) {
-	if m.mode != Main || len(m.moment.Unconfirmed) == 0 {
+	if m.mode != Main && m.mode != Far || len(m.moment.Unconfirmed) == 0 {
 		return
 	}
 	away := returned || m.real.Sub(m.lastKey) >= AwayAfter
 	if away && m.listKey() != m.listSeen {
-		m.mode, m.listAt = List, 0
+		m.listAt = 0
+		m.enter(List)
 	}
 }
 

@@ -18,15 +18,34 @@ func View(m Model) string {
 	switch {
 	case !fits(m.width, m.height):
 		lines = m.tooSmall()
-	case m.mode == Help:
-		lines = m.viewHelp()
 	default:
-		lines = m.viewMain()
+		lines = m.viewOf(m.base())
 	}
 	for len(lines) < m.height {
 		lines = append(lines, blank(m.width))
 	}
 	return strings.Join(lines[:m.height], "\n")
+}
+
+// viewOf draws what a mode shows.
+func (m *Model) viewOf(mode Mode) []string {
+	switch mode {
+	case Help:
+		return m.viewHelp()
+	case Far:
+		return m.framed(m.viewFar, false)
+	case Lanes:
+		return m.framed(m.viewLanes, true)
+	case StepView:
+		return m.framed(m.viewStep, true)
+	case Days:
+		return m.framed(m.viewDays, true)
+	case Log:
+		return m.viewLog()
+	case Finding:
+		return m.viewFind()
+	}
+	return m.viewMain()
 }
 
 // tooSmall says so in one plain sentence, after what matters most.
@@ -52,7 +71,7 @@ func (m *Model) viewMain() []string {
 		lines[l.rule] = newLine(m.th.Theme, m.width).put(theme.Track, strings.Repeat(m.th.Set.Rule, m.width)).done()
 	}
 	if l.wide {
-		m.place(lines, l, []pane{paneGoing, paneOven, paneBroken}, []pane{paneNext, paneCourses, paneMoved})
+		m.place(lines, l, leftPanes, rightPanes)
 	} else {
 		for p := paneGoing; p < panes; p++ {
 			r := l.panes[p]
@@ -130,6 +149,12 @@ func (m *Model) body(p pane, w, h int) []string {
 		return m.viewOven(w, h)
 	case paneBroken:
 		return m.viewBroken(w, h)
+	case paneCaution:
+		return m.viewCautions(w, h)
+	case paneCooks:
+		return m.viewCooks(w, h)
+	case paneBurners:
+		return m.viewBurners(w, h)
 	case paneMoved:
 		return m.viewMoved(w, h)
 	}
@@ -239,9 +264,12 @@ func (m *Model) foot() []string {
 		}
 	case m.message.text != "":
 		add(start().put(theme.Waiting, m.message.text))
-	case len(m.moment.Unconfirmed) > 0 && m.mode == Main:
-		add(start().put(theme.Waiting, m.unanswered()+": ").put(theme.Hands, "a").put(theme.Waiting, " all as planned, ").
-			put(theme.Hands, "l").put(theme.Waiting, " list"))
+	case len(m.moment.Unconfirmed) > 0 && m.mode.view():
+		l := start().put(theme.Waiting, m.unanswered()+": ")
+		if m.mode == Main {
+			l.put(theme.Hands, "a").put(theme.Waiting, " all as planned, ")
+		}
+		add(l.put(theme.Hands, "l").put(theme.Waiting, " list"))
 	default:
 		add(start())
 	}

@@ -70,6 +70,9 @@ func Dinner() (*plan.Plan, *plan.Timetable) {
 		{Oven: 0, At: At(18, 40), To: plan.FromFahrenheit(475), For: bake, Ready: At(18, 52)},
 		{Oven: 0, At: At(19, 24), Off: true, For: -1, Ready: At(19, 24)},
 	}
+	for i, slack := range run.Slacks(p, t) {
+		t.Slots[i].Slack = slack
+	}
 	return p, t
 }
 
