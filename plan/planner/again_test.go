@@ -245,3 +245,31 @@ func TestAgainAsPlanned(t *testing.T) {
 		}
 	}
 }
+
+// Who is in the middle of something stays a few minutes longer, and what follows at
+// once is done the same evening, though the plan has nobody there: the next morning
+// the quinces would have stood all night.
+func TestAgainOverrunsAnEvening(t *testing.T) {
+	t.Parallel()
+	p := example(t, "harvest")
+	tt := Make(context.Background(), p)
+	cut, strain := p.StepIndex("quince-cordial/cut"), p.StepIndex("quince-cordial/strain")
+	now := tt.Slots[cut].End.Add(-time.Minute)
+	s, err := underWay(t, p, tt, now, cut).Apply(run.Event{Kind: run.Prolonged, Step: p.Steps[cut].ID, By: 15 * time.Minute, At: now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	again := Again(context.Background(), s, now)
+	leaves := p.Kitchen.Cooks[0].Free[0].To
+	if end := again.Slots[strain].End; end.Sub(leaves) > 15*time.Minute {
+		t.Errorf("strained by %v, Ines leaves at %v", end, leaves)
+	}
+	for _, b := range again.Breaks {
+		if b.Minutes > 15 || b.At.After(leaves.Add(15*time.Minute)) {
+			t.Errorf("broken: %s", b.Text)
+		}
+	}
+	if again.Status != plan.Broken {
+		t.Errorf("%s, though Ines is to be there no longer than to %v", again.Status, leaves)
+	}
+}

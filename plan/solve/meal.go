@@ -21,13 +21,13 @@ func (s *solver) meal() *Result {
 		return s.asMeant(r)
 	}
 	off := g.pl.givenUp()
-	st := s.ask(off)
+	st := s.ask(off, false)
 	impossible := st == lcg.Unsat
 	if impossible { // then as little broken as may be
 		for k, l := range s.p.Lags {
 			off[k] = off[k] || l.Relaxable
 		}
-		st = s.ask(off)
+		st = s.ask(off, true)
 	}
 	if st != lcg.Sat {
 		s.leastBroken(g)
@@ -63,10 +63,10 @@ func (r *Result) unset() bool {
 	return slices.ContainsFunc(r.Settings, func(s Setting) bool { return s.Choice < 0 })
 }
 
-// ask makes the model in which some lags may be given up, and asks it for an
-// answer like the best, unless that is whole: then it is one.
-func (s *solver) ask(givenUp []bool) lcg.Status {
-	s.m = newModel(s.p, givenUp)
+// ask makes the model in which some lags may be given up, softened or not, and
+// asks it for an answer like the best, unless that is whole: then it is one.
+func (s *solver) ask(givenUp []bool, softened bool) lcg.Status {
+	s.m = newModel(s.p, givenUp, softened)
 	s.m.prefer(s.best)
 	s.m.remember(s.o.From)
 	if s.best.Cost.Broken == 0 {
@@ -147,7 +147,7 @@ func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 		return false
 	}
 	s.value[k] = Tick(best.Cost.First)
-	bound, proven := s.minimise(assume, k)
+	bound, proven := s.within(k, func() (Tick, bool) { return s.minimise(assume, k) })
 	s.sat = keep
 	best.LatestProven = proven && best.Latest >= s.p.Horizon-bound
 }

@@ -283,6 +283,9 @@ type Options struct {
 	// Conflicts is how many conflicts the search for the best answer and its proof
 	// may meet, 0 for no limit.
 	Conflicts int64
+	// Lesser is how many of them each level may meet that counts less than broken
+	// lags and level 0; 0 for no such limit.
+	Lesser int64
 	// Tries is how many timetables are generated in search of the least broken,
 	// where none is whole.
 	Tries int

@@ -179,7 +179,7 @@ func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
 // whether all are.
 func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int64, []lcg.Lit, bool) {
 	for k := len(bounds); k < upTo; k++ {
-		bound, proven := s.minimise(assume, k)
+		bound, proven := s.within(k, func() (Tick, bool) { return s.minimise(assume, k) })
 		bounds = append(bounds, int64(bound))
 		if !proven {
 			return bounds, assume, false
@@ -188,6 +188,16 @@ func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int
 		assume = append(assume, s.m.levels[k].AtMost(s.value[k]))
 	}
 	return bounds, assume, true
+}
+
+// within runs a search at level k with what that level may cost.
+func (s *solver) within(k int, search func() (Tick, bool)) (Tick, bool) {
+	rest := int64(0)
+	if most := s.o.Lesser; most > 0 && s.m.kind[k] > 0 && s.left > most {
+		rest, s.left = s.left-most, most
+	}
+	defer func() { s.left += rest }()
+	return search()
 }
 
 // workable improves the best answer level by level among those of the model that
