@@ -146,7 +146,9 @@ func (s *State) comeBack(cook string, at time.Time) error {
 	if k < 0 {
 		return fmt.Errorf("%s is not away", cook)
 	}
-	s.Changes[k].To = at
+	if s.Changes[k].To = at; !at.After(s.Changes[k].From) {
+		s.Changes = slices.Delete(s.Changes, k, k+1)
+	}
 	return s.rebuild()
 }
 
