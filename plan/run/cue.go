@@ -203,7 +203,7 @@ func (pr *projected) keeping(m *Moment) {
 		c := pr.stepCue(LateCue, cueKeep, k.step)
 		c.ID += ":" + k.by
 		c.Due, c.Label = k.until.Add(-SoonAhead), "seen"
-		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), plan.Spell(k.long), pr.when(k.until), k.name)
+		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), plan.Spell(k.long), pr.when(k.until), taker{pr, k})
 		m.Cues = append(m.Cues, c)
 	}
 }
