@@ -189,7 +189,7 @@ func (pr *projected) unusable(i int) string {
 		return "no oven for it works"
 	case step.Oven != nil && k.Ovens[slot.Oven].Shelves == 0:
 		return "the " + k.Ovens[slot.Oven].Name + " has failed"
-	case pr.s.Steps[i].Displaced:
+	case !pr.s.Steps[i].Displaced.IsZero():
 		return "its place has failed, it has no other yet"
 	}
 	return ""

@@ -155,8 +155,8 @@ func heldCue(s *State, c int, now time.Time) Cue {
 // place that it can go to, the answer is that it is there.
 func (pr *projected) displacedCue(i int) Cue {
 	p, step, slot := pr.s.Plan, &pr.s.Plan.Steps[i], pr.s.Timetable.Slots[i]
-	c := pr.stepCue(Look, cueFailed, i)
-	c.Due = pr.at(pr.start(i))
+	c := pr.stepCue(LateCue, cueFailed, i)
+	c.Due = pr.s.Steps[i].Displaced
 	e := Event{Kind: Put, Step: step.ID}
 	switch {
 	case step.Burner != nil:

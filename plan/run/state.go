@@ -40,16 +40,16 @@ type StepState struct {
 	Started  time.Time     // where Begun or Done
 	Finished time.Time     // where Done or Skipped
 	Extra    time.Duration // how much longer than planned, by Prolonged; below 0 by a Reading
+	Inside   Inside        // what a thermometer showed
 	// Again counts how often the step was begun again, NotBefore is when that was
 	// told the last time: what is known is of this time only.
 	Again     int
 	NotBefore time.Time
 	// Given: another cook has it than the timetable was made for.
 	Given bool
-	// Displaced: what it stands on or in has failed, and nobody told where it is now.
-	Displaced bool
-	// Inside is what a thermometer showed.
-	Inside Inside
+	// Displaced is since when what it stands on or in has failed, and nobody has told
+	// where it is now; zero if not.
+	Displaced time.Time
 }
 
 // CourseState is what is known of one course.

@@ -1,0 +1,4 @@
+package session
+
+// Moved is the timetable that rebalancing judges.
+var Moved = moved
