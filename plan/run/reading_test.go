@@ -291,7 +291,7 @@ func TestSafetyAnswerIsRecorded(t *testing.T) {
 	if !open || len(c.Answer) != 1 {
 		t.Fatalf("cue %+v, want one with an answer", c)
 	}
-	want := "Roast · Beef · read 57 °C inside · safe from 63 °C and 3 min of rest (FoodSafety.gov, Safe Minimum Internal Temperatures): measure, or put it back"
+	want := "Roast · Beef · read 57 °C inside · safe from 63 °C and 3 min of rest: measure, or put it back (FoodSafety.gov, Safe Minimum Internal Temperatures)"
 	if c.Text != want {
 		t.Errorf("got  %q\nwant %q", c.Text, want)
 	}

@@ -155,11 +155,11 @@ func (pr *projected) checked(i int, m *Moment) {
 }
 
 // least says from what temperature on a class of food is safe: "safe from 145 °F and
-// 3 min of rest (FoodSafety.gov, …): measure, or put it back".
+// 3 min of rest: measure, or put it back (FoodSafety.gov, …)".
 func (pr *projected) least(row *safety.Row) string {
 	rest := ""
 	if row.Rest > 0 {
 		rest = " and " + plan.Spell(row.Rest) + " of rest"
 	}
-	return fmt.Sprintf("safe from %s%s (%s): measure, or put it back", pr.s.Plan.Units.Temp(row.Temp()), rest, row.Source.Name)
+	return fmt.Sprintf("safe from %s%s: measure, or put it back (%s)", pr.s.Plan.Units.Temp(row.Temp()), rest, row.Source.Name)
 }
