@@ -59,7 +59,7 @@ func factsOf(s *run.State, now time.Time) facts {
 			slot := s.Timetable.Slots[i]
 			x.cook, x.oven, x.burner = slot.Cook, slot.Oven, slot.Burner
 		}
-		if st.Displaced { // it may go on wherever there is room
+		if st.Status == plan.Begun && !st.Displaced.IsZero() { // it may go on wherever there is room
 			x.oven, x.burner = -1, plan.AnyBurner
 		}
 		switch st.Status {

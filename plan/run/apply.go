@@ -85,7 +85,27 @@ func (s *State) start(i int, at time.Time) error {
 	case plan.Skipped:
 		return fmt.Errorf("%q was skipped at %s, undo that first", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	}
+	if err := s.possible(i, at); err != nil {
+		return err
+	}
 	s.begin(i, at)
+	return nil
+}
+
+// possible refuses that step i began at a time before what it follows did.
+func (s *State) possible(i int, at time.Time) error {
+	for _, l := range s.Plan.Steps[i].After {
+		st, do := &s.Steps[l.Step], s.Plan.Steps[l.Step].Do
+		switch {
+		case st.Status == plan.Skipped:
+		case st.Status != plan.Ahead && st.Started.After(at):
+			return fmt.Errorf("%q, which comes before, began at %s; %q cannot have been begun by %s", do, s.when(st.Started, at), s.Plan.Steps[i].Do, s.when(at, st.Started))
+		case st.Status == plan.Ahead:
+			if err := s.possible(l.Step, at); err != nil {
+				return err
+			}
+		}
+	}
 	return nil
 }
 
@@ -113,7 +133,7 @@ func (s *State) imply(i int, by time.Time) {
 	if due := st.Started.Add(s.length(i)); !s.Plan.Steps[i].Length.Elastic && due.Before(by) {
 		end = due
 	}
-	s.end(i, end)
+	s.end(i, latest(end, st.Started))
 }
 
 // impliedStart is when a step began of which only a later time is told: as
@@ -125,8 +145,11 @@ func (s *State) impliedStart(i int, by time.Time) time.Time {
 	}
 	at := s.Timetable.Slots[i].Start
 	for _, l := range s.Plan.Steps[i].After {
-		if pred := &s.Steps[l.Step]; pred.Status == plan.Done && pred.Finished.After(at) {
-			at = pred.Finished
+		switch pred := &s.Steps[l.Step]; pred.Status {
+		case plan.Done:
+			at = latest(at, pred.Finished)
+		case plan.Begun:
+			at = latest(at, pred.Started)
 		}
 	}
 	if at.After(by) {
@@ -145,6 +168,9 @@ func (s *State) finish(i int, at time.Time) error {
 	case st.Status == plan.Begun && at.Before(st.Started):
 		return fmt.Errorf("%q began at %s, it cannot be done at %s", do, s.when(st.Started, at), s.when(at, st.Started))
 	case st.Status == plan.Ahead:
+		if err := s.possible(i, at); err != nil {
+			return err
+		}
 		s.begin(i, s.impliedStart(i, at))
 	}
 	s.end(i, at)
@@ -192,6 +218,9 @@ func (s *State) prolong(i int, at time.Time, by time.Duration) error {
 		if s.Timetable == nil || s.Timetable.Slots[i].Start.After(at) {
 			st.Extra += by // said beforehand: it will take longer
 			return nil
+		}
+		if err := s.possible(i, at); err != nil {
+			return err
 		}
 		s.begin(i, s.impliedStart(i, at))
 	}
@@ -241,6 +270,12 @@ func (s *State) acknowledge(cue string, at time.Time) error {
 func (s *State) serve(c int, at time.Time) error {
 	if served := s.Courses[c].Served; !served.IsZero() {
 		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.when(served, at))
+	}
+	for i := range s.Steps {
+		if st := &s.Steps[i]; s.Plan.CourseOf(i) == c && s.Plan.Dishes[s.Plan.Steps[i].Dish].Chore == nil &&
+			(st.Status == plan.Begun || st.Status == plan.Done) && st.Started.After(at) {
+			return fmt.Errorf("%q began at %s, %s cannot be on the table since %s", s.Plan.Steps[i].Do, s.when(st.Started, at), s.Plan.Courses[c].Name, s.when(at, st.Started))
+		}
 	}
 	s.Courses[c].Served = at
 	// Waits come last: what follows one tells when it was over.

@@ -146,7 +146,9 @@ func (s *State) comeBack(cook string, at time.Time) error {
 	if k < 0 {
 		return fmt.Errorf("%s is not away", cook)
 	}
-	s.Changes[k].To = at
+	if s.Changes[k].To = at; !at.After(s.Changes[k].From) {
+		s.Changes = slices.Delete(s.Changes, k, k+1)
+	}
 	return s.rebuild()
 }
 
@@ -170,14 +172,19 @@ func (s *State) fail(e *Event, step int) error {
 		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1}) // it is cooling
 		for i := range s.Steps {
 			if s.Steps[i].Status == plan.Begun && s.Plan.Steps[i].Oven != nil && s.Timetable != nil && s.Timetable.Slots[i].Oven == oven {
-				s.Steps[i].Displaced = true
+				s.displace(i, e.At)
 			}
 		}
 	}
 	if step >= 0 && s.Steps[step].Status == plan.Begun {
-		s.Steps[step].Displaced = true
+		s.displace(step, e.At)
 	}
 	return s.change(c)
+}
+
+func (s *State) displace(i int, at time.Time) {
+	s.Steps[i].Displaced = at
+	delete(s.Acked, cueFailed+s.Plan.Steps[i].ID)
 }
 
 // works brings an oven or a burner that failed back.
@@ -187,7 +194,7 @@ func (s *State) works(e *Event) error {
 			s.Changes = slices.Delete(s.Changes, k, k+1)
 			for i := range s.Steps {
 				if b := s.Plan.Steps[i].Burner; b != nil == (e.Burner != "") {
-					s.Steps[i].Displaced = false
+					s.Steps[i].Displaced = time.Time{}
 				}
 			}
 			return s.rebuild()
@@ -205,7 +212,7 @@ func (s *State) place(i int, at time.Time, c plan.Change) error {
 		return fmt.Errorf("%q was skipped at %s, undo that first", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	}
 	if c.Kind == plan.PutOn {
-		s.Steps[i].Displaced = false
+		s.Steps[i].Displaced = time.Time{}
 	}
 	return s.change(c)
 }
@@ -251,7 +258,7 @@ func (s *State) drop(dish string, at time.Time) error {
 		})
 		left = left || st.Status == plan.Ahead || st.Status == plan.Begun
 		if st.Status != plan.Skipped && !(st.Status == plan.Done && wanted) {
-			st.Status, st.Finished, st.Displaced = plan.Skipped, at, false
+			st.Status, st.Finished, st.Displaced = plan.Skipped, at, time.Time{}
 		}
 	}
 	if !left {

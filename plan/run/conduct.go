@@ -229,7 +229,7 @@ func waiting(told, s *State, m *Moment) {
 // did, is now.
 func (pr *projected) displaced(m *Moment) {
 	for i, st := range pr.s.Steps {
-		if st.Displaced && st.Status == plan.Begun && !pr.settled(pr.end(i)) {
+		if !st.Displaced.IsZero() && st.Status == plan.Begun && !pr.settled(pr.end(i)) {
 			m.Cues = append(m.Cues, pr.displacedCue(i))
 		}
 	}

@@ -157,8 +157,14 @@ func (o *order) lag(k, b int) time.Duration {
 
 // ovens adds the changeover between bakes that no temperature suits both of.
 func (o *order) ovens() {
-	for a := range o.s.Steps {
-		for b := range o.s.Steps {
+	var bakes []int
+	for i := range o.s.Steps {
+		if o.s.Plan.Steps[i].Oven != nil && !o.skipped(i) {
+			bakes = append(bakes, i)
+		}
+	}
+	for _, a := range bakes {
+		for _, b := range bakes {
 			if o.unlike(a, b) && o.before(a, b) && !o.auto(b) {
 				o.handAfter(a, b, o.changeover(a, b))
 			}

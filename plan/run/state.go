@@ -46,8 +46,9 @@ type StepState struct {
 	NotBefore time.Time
 	// Given: another cook has it than the timetable was made for.
 	Given bool
-	// Displaced: what it stands on or in has failed, and nobody told where it is now.
-	Displaced bool
+	// Displaced is since when what it stands on or in has failed, and nobody has told
+	// where it is now; zero if not.
+	Displaced time.Time
 }
 
 // CourseState is what is known of one course.
