@@ -2,7 +2,6 @@ package session_test
 
 import (
 	"context"
-	"runtime"
 	"slices"
 	"testing"
 	"time"
@@ -171,56 +170,4 @@ func BenchmarkRemedies(b *testing.B) {
 			b.ReportMetric(float64(n), "offered")
 		})
 	}
-}
-
-// TestMemoryStaysFlat tells a dinner something every ten seconds of twelve hours:
-// timers, acknowledgements, steps that take a minute longer. What a run holds on to
-// grows by its events and the timetables in its journal, and by nothing else.
-func TestMemoryStaysFlat(t *testing.T) {
-	t.Parallel()
-	b := supper()
-	log := &forgetful{}
-	c := clocktest.New(b.At("10:00"))
-	cfg := config(&b.Plan, log, c)
-	s, err := session.Open(context.Background(), cfg)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var held []uint64
-	const hours, each = 12, 360
-	for n := range hours * each {
-		c.Advance(10 * time.Second)
-		e := run.Event{Kind: run.TimerSet, Text: "Tea", By: time.Minute}
-		switch n % 3 {
-		case 1:
-			e = run.Event{Kind: run.Acknowledged, Cue: "note"}
-		case 2:
-			e = run.Event{Kind: run.Noted, Text: "as it should be"}
-		}
-		if n%each == 90 && n > 9*each { // and something of the dinner each hour of the evening
-			e = run.Event{Kind: run.Held, Course: "Main", By: time.Minute}
-		}
-		if _, err := s.Record(e); err != nil {
-			t.Fatal(err)
-		}
-		if _, err := s.Tick(); err != nil {
-			t.Fatal(err)
-		}
-		run.Conduct(s.State(), c.Now())
-		if (n+1)%each == 0 {
-			var m runtime.MemStats
-			runtime.GC()
-			runtime.ReadMemStats(&m)
-			held = append(held, m.HeapAlloc)
-		}
-	}
-	t.Log(held, adoptions(s.State()))
-}
-
-// forgetful is a log that keeps nothing: what a journal writes is on the disk.
-type forgetful struct{ n uint64 }
-
-func (l *forgetful) Append([]byte) (uint64, error) {
-	l.n++
-	return l.n, nil
 }
