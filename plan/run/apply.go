@@ -41,6 +41,10 @@ func (s *State) take(e *Event) error {
 		s.Timers = append(s.Timers, Timer{Seq: e.Seq, Label: e.Text, Set: e.At, Due: e.At.Add(e.By)})
 	case Served:
 		return s.serve(courseIndex(s.Plan, e.Course), e.At)
+	case Paused:
+		return s.pause(step, e.At)
+	case Resumed:
+		return s.goOn(step, e.At)
 	case Held:
 		return s.hold(courseIndex(s.Plan, e.Course), e.At, e.By)
 	case Released:
@@ -179,6 +183,7 @@ func (s *State) finish(i int, at time.Time) error {
 
 // end makes a step that is going done, and starts what follows at once.
 func (s *State) end(i int, at time.Time) {
+	s.Steps[i].resume(at)
 	s.Steps[i].Status, s.Steps[i].Finished = plan.Done, at
 	s.follow(i, at)
 }

@@ -177,8 +177,6 @@ func TestNotYet(t *testing.T) {
 	s := newSupper()
 	temp := 71.5
 	for _, e := range []run.Event{
-		{Kind: run.Paused, Step: "lamb/season"},
-		{Kind: run.Resumed, Step: "lamb/season"},
 		{Kind: run.Added, Text: "More rice", By: time.Minute},
 		{Kind: run.Reading, Step: "lamb/roast", Temp: &temp},
 		{Kind: run.PlanChanged, Plan: &run.PlanCopy{}},

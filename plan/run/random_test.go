@@ -279,6 +279,7 @@ func mishaps(t *rapid.T, d *dinner, st *run.State) []run.Event {
 		{Kind: run.Failed, Burner: "small", Step: step.ID}, {Kind: run.Works, Burner: "small"},
 		{Kind: run.Put, Step: step.ID, Burner: "large"}, {Kind: run.Put, Step: step.ID, Oven: oven}, {Kind: run.Put, Step: step.ID, Tool: "pan"},
 		{Kind: run.Reassigned, Step: step.ID, Cook: cook}, {Kind: run.Noted, Text: "salty"},
+		{Kind: run.Paused, Step: step.ID}, {Kind: run.Resumed, Step: step.ID},
 		{Kind: run.Redone, Step: step.ID}, {Kind: run.Dropped, Dish: dish},
 		{Kind: run.RemedyTaken, Text: "late", Changes: []plan.Change{
 			{Kind: plan.TolerateLate, Course: course, By: by}, {Kind: plan.LeaveTable, Course: course, By: by},

@@ -44,6 +44,8 @@ type StepState struct {
 	// told the last time: what is known is of this time only.
 	Again     int
 	NotBefore time.Time
+	// Paused is since when it is interrupted, zero if it is not.
+	Paused time.Time
 	// Given: another cook has it than the timetable was made for.
 	Given bool
 	// Displaced is since when what it stands on or in has failed, and nobody has told
