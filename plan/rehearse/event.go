@@ -61,6 +61,7 @@ func (p *Player) events(m mishap.Mishap, at time.Time) []run.Event {
 		return append([]run.Event{e}, p.interrupted(m, at)...)
 	case mishap.Back:
 		e.Kind = run.Back
+		return p.back(m, e)
 	case mishap.Fails:
 		e.Kind, e.Step = run.Failed, p.underneath(m)
 	case mishap.Works:
@@ -175,6 +176,28 @@ func (p *Player) interrupted(m mishap.Mishap, at time.Time) (out []run.Event) {
 		if st.Steps[i].Status == plan.Begun && st.Timetable.Slots[i].Cook == m.Cook {
 			out = append(out, run.Event{Kind: run.Prolonged, At: at, Step: st.Plan.Steps[i].ID, By: m.By})
 		}
+	}
+	return out
+}
+
+// back are the events by which a cook is back sooner than told: what was taken to be
+// interrupted for longer is taken back.
+func (p *Player) back(m mishap.Mishap, e run.Event) []run.Event {
+	st := p.s.State()
+	out := []run.Event{e}
+	for k := len(st.Events) - 1; k >= 0; k-- {
+		left := &st.Events[k]
+		if left.Kind != run.Away || left.Cook != e.Cook {
+			continue
+		}
+		for _, o := range st.Events[k+1:] {
+			if o.Kind != run.Prolonged || !o.At.Equal(left.At) || o.By != left.By {
+				break // those that interrupted told are written right behind
+			}
+			out = append(out, run.Event{Kind: run.Undone, At: e.At, Undoes: o.Seq},
+				run.Event{Kind: run.Prolonged, At: left.At, Step: o.Step, By: e.At.Sub(left.At)})
+		}
+		break
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/heat"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/verify"
 )
@@ -21,7 +22,36 @@ func (s *Session) Happened() *plan.Timetable {
 			t.Slots[i].Slack, t.LatestStart = 0, time.Time{}
 		}
 	}
+	t.Sets = truly(st.Plan, t.Sets)
 	t.Breaks = s.counting(st.Plan, t, time.Time{})
 	t.Status = verify.Status(st.Plan, t, t.Breaks)
 	return t
+}
+
+// truly returns oven settings with when each was, or will be, truly ready, by the
+// temperature that the oven had; without those that turned no dial.
+func truly(p *plan.Plan, sets []plan.OvenSet) (out []plan.OvenSet) {
+	last := map[int]plan.OvenSet{}
+	temps := map[int]plan.Celsius{} // when the last was set
+	for _, set := range sets {
+		model := heat.Of(p.Kitchen.Ovens[set.Oven], p.Kitchen.Room)
+		was, on := last[set.Oven]
+		temp := model.Room
+		if on {
+			temp = model.After(temps[set.Oven], was.To, was.Off, set.At.Sub(was.At))
+		}
+		if on && was.Off == set.Off && (set.Off || was.To == set.To) || !on && set.Off {
+			continue
+		}
+		last[set.Oven], temps[set.Oven] = set, temp
+		set.Ready = set.At
+		if !set.Off && set.For >= 0 && p.Steps[set.For].Oven != nil {
+			b := p.Steps[set.For].Oven
+			if d := model.Between(temp, temp, b.Lo, b.Hi); d != heat.Never {
+				set.Ready = set.At.Add(time.Duration(plan.Minutes(d)) * time.Minute)
+			}
+		}
+		out = append(out, set)
+	}
+	return out
 }
