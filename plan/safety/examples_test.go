@@ -21,7 +21,7 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-func decode(t *testing.T, src []byte) *plan.Plan {
+func decode(t testing.TB, src []byte) *plan.Plan {
 	t.Helper()
 	p, problems := planfile.Decode(src, planfile.Options{Local: time.UTC, Now: time.Date(2026, 10, 1, 12, 0, 0, 0, time.UTC)})
 	if p == nil || problems.HasErrors() {
