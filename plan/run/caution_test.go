@@ -1,6 +1,8 @@
 package run_test
 
 import (
+	"encoding/json"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -48,5 +50,30 @@ func TestCautionsComeOnceWithTheirStep(t *testing.T) {
 				t.Error(d)
 			}
 		})
+	}
+}
+
+// A journal of before cautions had a reason and an answer is read as it was, and
+// what a timetable has not is not written.
+func TestTimetablesOfOldJournalsAreRead(t *testing.T) {
+	t.Parallel()
+	const old = `{"status":"whole","slots":[],"serves":[],"touches":null,"sets":null,"latest_start":"2026-10-17T12:00:00Z","cautions":[{"code":"two-hours","step":1,"text":"out too long","source":"a chart"}]}`
+	var tt plan.Timetable
+	if err := json.Unmarshal([]byte(old), &tt); err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff([]plan.Caution{{Code: "two-hours", Step: 1, Text: "out too long", Source: "a chart"}}, tt.Cautions); d != "" {
+		t.Error(d)
+	}
+	again, err := json.Marshal(&tt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(again) != old {
+		t.Errorf("written again it is\n%s\nand was\n%s", again, old)
+	}
+	tt.Cautions = nil
+	if again, err = json.Marshal(&tt); err != nil || strings.Contains(string(again), "caution") {
+		t.Errorf("without cautions: %s, %v", again, err)
 	}
 }

@@ -69,11 +69,17 @@ func TestCautions(t *testing.T) {
 		{"beef-rare", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 130F}`, `{do: Rest the beef, waits: 10m to 20m}`, `{do: Carve, takes: 5m}`), []string{"under-minimum beef/roast"}},
 		{"beef-no-rest", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 145F, keeps: 1m}`, `{do: Carve, takes: 5m}`), []string{"short-rest beef/roast"}},
 		{"beef-rest-clean", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 145F}`, `{do: Rest the beef, waits: 10m to 20m, at_once: true}`, `{do: Carve, takes: 5m}`), nil},
+		{"beef-rest-two", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 145F}`, `{do: Rest the beef, waits: 2m to 2m, at_once: true}`, `{do: Carve, takes: 5m, at_once: true}`), []string{"short-rest beef/roast"}},
+		{"beef-rest-three-clean", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 145F}`, `{do: Rest the beef, waits: 3m to 3m, at_once: true}`, `{do: Carve, takes: 5m, at_once: true}`), nil},
 		{"beef-slow-oven", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 4h, oven: 225F, until: 150F}`, `{do: Rest the beef, waits: 10m to 20m, at_once: true}`, `{do: Carve, takes: 5m}`), []string{"oven-low beef/roast"}},
 		{"poultry-uk-clean", "rules: uk\n" + dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 190C, until: 70C}`), nil},
+		{"poultry-uk-69", "rules: uk\n" + dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 190C, until: 69C}`), []string{"under-minimum roast-chicken/roast"}},
 		{"poultry-uk-65", "rules: uk\n" + dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 190C, until: 65C}`), []string{"under-minimum roast-chicken/roast"}},
 		{"poultry-us-70", dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 190C, until: 70C}`), []string{"under-minimum roast-chicken/roast"}},
 		{"tartare", dish("Beef tartare", "", `{id: chop, do: Chop the beef, takes: 15m}`, `{id: mix, do: Mix with capers, takes: 5m}`), []string{"raw-food beef-tartare/mix"}},
+		{"burgers-outside", dish("Burgers", "", `{id: grill, do: Grill the burgers outside, takes: 10m, until: 145F}`), []string{"under-minimum burgers/grill"}},
+		{"short-steps-clean", dish("Eggs on toast", "", "Boil the eggs, 11m", "Slice the eggs, 5m"), nil},
+		{"stew-left-out", dish("Beef stew", "", "Simmer the beef, 2h", `{id: leave, do: Leave the stew on the stove, waits: 8h to 10h}`, "Boil it up, 20m"), []string{"two-hours beef-stew/leave"}},
 		{"mussels-no-sign", dish("Mussels", "bivalve", `{id: steam, do: Steam the mussels, takes: 6m, burner: large}`), []string{"no-target mussels/steam"}},
 		{"mussels-clean", dish("Mussels", "bivalve", `{id: steam, do: Steam the mussels, takes: 6m, burner: large, until: all shells are open}`), nil},
 
@@ -81,6 +87,7 @@ func TestCautions(t *testing.T) {
 		{"chicken-stands", dish("Cold chicken", "poultry", `{id: poach, do: Poach the chicken, takes: 40m, burner: large, until: 165F}`, `{id: stand, do: Let the chicken stand, waits: 2h30m to 3h}`, `{do: Slice the chicken, takes: 10m}`), []string{"two-hours cold-chicken/stand"}},
 		{"chicken-spells", dish("Cold chicken", "poultry", `{id: poach, do: Poach the chicken, takes: 40m, burner: large, until: 165F}`, `{id: stand, do: Let the chicken stand, waits: 70m to 75m}`,
 			`{do: Chill the chicken, waits: 4h to 6h in fridge}`, `{id: slice, do: Slice the chicken, takes: 30m, keeps: 1h}`, `{id: stand-again, do: Let the slices stand, waits: 30m to 40m}`), []string{"two-hours cold-chicken/stand-again"}},
+		{"may-stand-four", dish("Cold chicken", "poultry", `{id: poach, do: Poach the chicken, takes: 40m, burner: large, until: 165F, keeps: 4h}`, `{do: Slice the chicken, takes: 10m}`), []string{"two-hours cold-chicken/poach"}},
 		{"chicken-91", "kitchen: {room: 91F}\n" + dish("Cold chicken", "poultry", `{id: poach, do: Poach the chicken, takes: 40m, burner: large, until: 165F}`, `{id: stand, do: Let the chicken stand, waits: 70m to 75m}`, `{do: Slice the chicken, takes: 10m}`), []string{"two-hours cold-chicken/stand"}},
 		{"chicken-90-clean", "kitchen: {room: 90F}\n" + dish("Cold chicken", "poultry", `{id: poach, do: Poach the chicken, takes: 40m, burner: large, until: 165F}`, `{id: stand, do: Let the chicken stand, waits: 70m to 75m}`, `{do: Slice the chicken, takes: 10m}`), nil},
 		{"bread-stands-clean", dish("Rye bread", "", `{id: knead, do: Knead the dough, takes: 15m}`, `{do: Let it rise, waits: 3h to 4h}`, `{do: Bake the bread, takes: 45m, oven: 425F}`, `{do: Cool the bread, waits: 3h to 5h}`), nil},
@@ -91,6 +98,9 @@ func TestCautions(t *testing.T) {
 		{"mince-three-days", dish("Meatballs", "ground-red", `{id: mix, do: Mix the ground beef, takes: 10m}`, `{id: keep, do: Rest the mince, waits: 2d12h to 3d in fridge}`, `{do: Bake the meatballs, takes: 30m, oven: 400F, until: 160F}`), []string{"fridge-time meatballs/keep"}},
 		{"rice-two-days", dish("Fried rice", "", `{id: boil, do: Boil the rice, takes: 15m, burner: small}`, `{id: chill, do: Chill the rice in shallow trays, waits: 1d12h to 2d in fridge}`, `{do: Fry the rice, takes: 10m, burner: large, until: 165F}`), []string{"fridge-time fried-rice/chill"}},
 		{"big-pot", "guests: 12\n" + dish("Beef stew", "", `{id: simmer, do: Simmer the beef, takes: 3h, burner: large}`, `{id: chill, do: Chill the stew, waits: 10h to 2d in fridge}`, `{do: Bring the stew to the boil, takes: 30m, burner: large}`), []string{"cool-pot beef-stew/chill"}},
+		{"pot-for-six", "guests: 6\n" + dish("Beef stew", "", `{id: simmer, do: Simmer the beef, takes: 3h, burner: large}`, `{id: chill, do: Chill the stew, waits: 10h to 2d in fridge}`, `{do: Bring the stew to the boil, takes: 30m, burner: large}`), []string{"cool-pot beef-stew/chill"}},
+		{"pot-for-five-clean", "guests: 5\n" + dish("Beef stew", "", `{id: simmer, do: Simmer the beef, takes: 3h, burner: large}`, `{id: chill, do: Chill the stew, waits: 10h to 2d in fridge}`, `{do: Bring the stew to the boil, takes: 30m, burner: large}`), nil},
+		{"stew-twice-chilled", "guests: 2\n" + dish("Beef stew", "", `{id: simmer, do: Simmer the beef, takes: 3h, burner: large}`, `{do: Chill the stew, waits: 2d to 2d12h in fridge}`, `{do: Boil the stew up, takes: 30m, burner: large}`, `{id: again, do: Chill the stew again, waits: 2d to 2d12h in fridge}`, `{do: Bring the stew to the boil, takes: 30m, burner: large}`), []string{"fridge-time beef-stew/again"}},
 		{"small-pot-clean", "guests: 2\n" + dish("Beef stew", "", `{id: simmer, do: Simmer the beef, takes: 3h, burner: large}`, `{id: chill, do: Chill the stew, waits: 10h to 2d in fridge}`, `{do: Bring the stew to the boil, takes: 30m, burner: large}`), nil},
 		{"warm-oven", dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 375F, until: 165F, keeps: 1h in oven at 120-200F}`, `{do: Carve the chicken, takes: 10m}`), []string{"hot-hold roast-chicken/roast"}},
 		{"warm-oven-clean", dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 375F, until: 165F, keeps: 1h in oven at 150-200F}`, `{do: Carve the chicken, takes: 10m}`), nil},
@@ -98,6 +108,10 @@ func TestCautions(t *testing.T) {
 		{"warm-oven-uk", "rules: uk\n" + dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 190C, until: 75C, keeps: 1h in oven at 60-95C}`, `{do: Carve the chicken, takes: 10m}`), []string{"hot-hold roast-chicken/roast"}},
 		{"beans-eight-days", "guests: 2\n" + dish("White beans", "", `{id: boil, do: Boil the beans, takes: 1h, burner: large}`, `{id: keep, do: Chill the beans, waits: 6d20h to 7d in fridge}`, `{do: Spoon out the beans, takes: 5m}`), []string{"fridge-time white-beans/keep"}},
 		{"beans-five-days-clean", "guests: 2\n" + dish("White beans", "", `{id: boil, do: Boil the beans, takes: 1h, burner: large}`, `{id: keep, do: Chill the beans, waits: 5d to 6d in fridge}`, `{do: Spoon out the beans, takes: 5m}`), nil},
+
+		{"rice-out-uk", "rules: uk\n" + dish("Rice salad", "", `{id: boil, do: Boil the rice, takes: 15m, burner: small}`, `{id: cool, do: Spread the rice out to cool, waits: 1h15m to 1h30m}`), []string{"two-hours rice-salad/cool"}},
+		{"rice-out-us-clean", dish("Rice salad", "", `{id: boil, do: Boil the rice, takes: 15m, burner: small}`, `{id: cool, do: Spread the rice out to cool, waits: 1h15m to 1h30m}`), nil},
+		{"seasoned-chicken", dish("Roast chicken", "", `{do: Rub with butter and herbs, takes: 10m}`, `{id: roast, do: Roast until the juices run clear, takes: 1h, oven: 375F, until: 150F}`), []string{"under-minimum roast-chicken/roast"}},
 
 		// heated again
 		{"reheat-140", dish("Roast pork", "", `{id: roast, do: Roast the pork, takes: 2h, oven: 350F, until: 160F}`, `{do: Chill the pork, waits: 8h to 1d in fridge}`, `{id: warm, do: Warm the pork, takes: 40m, oven: 325F, until: 140F}`), []string{"reheat roast-pork/warm"}},
@@ -112,6 +126,7 @@ func TestCautions(t *testing.T) {
 		{"turkey-clean", ingredients("Turkey", "poultry", `["1 frozen turkey, 14 lb"]`, `{id: thaw, do: Thaw the turkey, waits: 4d to 5d in fridge}`, `{id: roast, do: Roast the turkey, takes: 3h30m, oven: 325F, until: 165F}`), nil},
 		{"turkey-counter", ingredients("Turkey", "poultry", `["1 frozen turkey, 3 lb"]`, `{id: thaw, do: Thaw the turkey, waits: 1h to 2h}`, `{id: roast, do: Roast the turkey, takes: 2h, oven: 325F, until: 165F}`), []string{"thaw turkey/thaw"}},
 		{"shrimp-water-clean", ingredients("Shrimp", "crustacean", `["1 lb frozen shrimp"]`, `{id: thaw, do: Thaw the shrimp in cold water, waits: 30m to 45m}`, `{id: fry, do: Fry the shrimp, takes: 5m, burner: large, until: pearly and opaque}`), nil},
+		{"shrimp-water-waits", ingredients("Shrimp", "crustacean", `["1 lb frozen shrimp"]`, `{id: thaw, do: Thaw the shrimp in cold water, takes: 35m, hands: busy, by: Ines, keeps: 2h}`, `{id: wait, do: Bake a cake for later, takes: 1h, hands: tied}`, `{id: fry, do: Fry the shrimp, takes: 5m, burner: large, until: pearly and opaque, after: [{thaw: 1h-2h}, wait]}`), []string{"thaw shrimp/thaw"}},
 		{"peas-frozen-clean", ingredients("Peas", "", `["1 lb frozen peas"]`, `{do: Boil the peas, takes: 5m, burner: small}`), nil},
 
 		// eggs, flour, birds, burns
@@ -126,6 +141,7 @@ func TestCautions(t *testing.T) {
 		{"fritters", dish("Courgette fritters", "", `{id: fry, do: Deep-fry the fritters, takes: 12m, burner: large}`), []string{"hot-oil courgette-fritters/fry"}},
 		{"stuffed-bird", dish("Stuffed goose", "poultry", `{id: stuff, do: Stuff the goose, takes: 15m}`, `{id: roast, do: Roast the goose, takes: 3h, oven: 325F, until: 165F}`), []string{"stuffing stuffed-goose/stuff"}},
 		{"stuffed-bird-clean", dish("Stuffed goose", "poultry", `{id: stuff, do: Stuff the goose, takes: 15m}`, `{id: roast, do: Roast the goose, takes: 3h, oven: 325F, until: "165F, in the stuffing too", at_once: true}`), nil},
+		{"stuffed-bird-waits", dish("Stuffed goose", "poultry", `{id: stuff, do: Stuff the goose, takes: 15m, keeps: 2h in fridge}`, `{id: roast, do: Roast the goose, takes: 3h, oven: 325F, until: "165F, in the stuffing too", after: [{stuff: 1h-2h}]}`), []string{"stuffing stuffed-goose/stuff"}},
 		{"rinsed-bird", dish("Roast duck", "poultry", `{id: rinse, do: Rinse the duck, takes: 5m}`, `{id: roast, do: Roast the duck, takes: 2h, oven: 350F, until: 165F}`), []string{"wash-poultry roast-duck/rinse"}},
 		{"browned-ahead", dish("Lamb", "whole-red", `{id: brown, do: Brown the lamb, takes: 12m, burner: large}`, `{do: Chill the lamb, waits: 5h to 1d in fridge}`, `{id: roast, do: Roast the lamb, takes: 3h, oven: 325F, until: 190F}`), []string{"partial-cook lamb/brown"}},
 

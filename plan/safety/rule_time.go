@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/source"
 )
 
 // times looks for food that is out of the cold and off the heat for too long, all
@@ -18,13 +19,22 @@ func (f *finder) times() {
 		if f.chore(i) || f.skipped(i) || told[d] || !b.kinds.spoils(b.cooked) && !b.kinds.spoils(b.wasCooked) {
 			continue
 		}
+		limit, from := limit, dangerZone
+		if f.p.Rules == "uk" && b.kinds&rice != 0 && b.cooked {
+			limit, from = min(limit, ukRiceOut), fsa(source.Memory)
+		}
 		out, where := f.longest(i)
-		if out <= limit || f.counted(i, limit) {
+		if may := f.mayStand(i); out <= limit && may > limit {
+			told[d] = true
+			f.add("two-hours", i, fmt.Sprintf("may stand out of the cold for %s by the plan; at most %s%s", plan.Spell(may), plan.Spell(limit), f.inTheWarm()),
+				"write no more, or keep it in the refrigerator or hot", from)
+		}
+		if out <= limit || told[d] || f.counted(i, limit) {
 			continue
 		}
 		told[d] = true
-		f.add("two-hours", i, fmt.Sprintf("%s out of the cold and off the heat in all, %s; at most %s%s", plan.Spell(out), where, plan.Spell(limit), inTheWarm(limit)),
-			"keep it in the refrigerator or hot in between, or serve it sooner; what was out longer is thrown away")
+		f.add("two-hours", i, fmt.Sprintf("%s out of the cold and off the heat in all, %s; at most %s%s", plan.Spell(out), where, plan.Spell(limit), f.inTheWarm()),
+			"keep it in the refrigerator or hot in between, or serve it sooner; what was out longer is thrown away", from)
 	}
 	for c := range f.p.Courses {
 		if f.p.Courses[c].Seated > limit {
@@ -33,9 +43,9 @@ func (f *finder) times() {
 	}
 }
 
-func inTheWarm(limit time.Duration) string {
-	if limit == OutInTheWarm {
-		return " where it is above 90 °F"
+func (f *finder) inTheWarm() string {
+	if outOfControl(f.p.Kitchen.Room.Fahrenheit()) == OutInTheWarm {
+		return " where it is above " + f.degrees(WarmF)
 	}
 	return ""
 }
@@ -57,6 +67,20 @@ func (f *finder) longest(i int) (out time.Duration, where string) {
 		}
 	}
 	return out, where
+}
+
+// mayStand returns how long the plan lets the food of a step stand on the counter, in
+// a wait or afterwards, as far as it says so.
+func (f *finder) mayStand(i int) time.Duration {
+	s, b := &f.p.Steps[i], &f.points[i]
+	most := time.Duration(0)
+	if s.Length.Elastic && inCold(s) == "" && s.Length.Longest != plan.Forever {
+		most = s.Length.Longest
+	}
+	if k := s.Keeps; b.kinds.spoils(b.cooked) && k.Place == "" && !k.Assumed && k.Kind != plan.Freely && !f.last(i) {
+		most = max(most, k.For)
+	}
+	return most
 }
 
 // counted reports whether what came before a step in another dish was out too long

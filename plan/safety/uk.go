@@ -15,7 +15,7 @@ type CoreRow struct {
 }
 
 func fsa(m source.Mark) source.Source {
-	return cite("Food Standards Agency, cooking your food", "", m)
+	return cite("Food Standards Agency", "", m)
 }
 
 // ukCores are the five that count as the same.
@@ -34,6 +34,9 @@ const (
 	ukScotlandReheat = 82 // Scotland; secondary
 )
 
-// ukRice is how long cooked rice keeps in the refrigerator: eaten within a day,
-// cooled within an hour.
-const ukRice = day
+// ukRice is how long cooked rice keeps in the refrigerator, ukRiceOut how long it may
+// be out of it. From memory.
+const (
+	ukRice    = day
+	ukRiceOut = time.Hour
+)
