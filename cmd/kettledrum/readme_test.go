@@ -41,12 +41,14 @@ func TestReadmeIsTrue(t *testing.T) {
 	write("tuesday.yaml", m[1])
 	check := say(t, dir, 0, "check", "tuesday.yaml")
 	plan := say(t, dir, 0, "plan", "tuesday.yaml")
+	shop := say(t, dir, 0, "shop", "tuesday.yaml")
 	write("tuesday.yaml", strings.Replace(m[1], "title:", "titel:", 1))
 	broken := say(t, dir, 1, "check", "tuesday.yaml")
 
 	got := part(t, text, "check", check)
 	got = part(t, got, "broken", broken)
 	got = part(t, got, "plan", plan)
+	got = part(t, got, "shop", shop)
 	got = part(t, got, "keys", tui.KeyTable())
 	got = part(t, got, "reference", "\n"+planfile.Reference()+"\n")
 	if *update {

@@ -94,7 +94,8 @@ type pile struct {
 	pack   string        // with its size: "14 oz can"
 	lo, hi float64       // in g or ml, or a count
 	about  bool
-	met    bool // a part of it was a volume
+	met    bool    // a part of it was a volume
+	weighs float64 // grams that the lines say what is counted weighs in all; NaN where one does not
 }
 
 // add sums the amounts of a thing: masses with masses, volumes with volumes, and
@@ -133,6 +134,7 @@ func add(p *plan.Plan, group []need) []Amount {
 			x = find(func(x *pile) bool { return x.unit == nil && x.pack == pack }, pile{pack: pack})
 		}
 		x.lo, x.hi, x.about = x.lo+lo, x.hi+hi, x.about || a.About
+		x.weighs += inAll(n)
 	}
 	piles = meet(piles, group)
 	out := []Amount{}
@@ -140,6 +142,19 @@ func add(p *plan.Plan, group []need) []Amount {
 		out = append(out, x.amount(group))
 	}
 	return out
+}
+
+// inAll is what the line says that all it counts weighs together, scaled: "4 chicken
+// thighs (about 2 lb)"; NaN where it does not say.
+func inAll(n need) float64 {
+	if n.Each.None() {
+		for _, a := range n.Also {
+			if a.Unit != nil && a.Unit.Dimension == measure.Mass {
+				return a.Hi * a.Unit.Size * n.times
+			}
+		}
+	}
+	return math.NaN()
 }
 
 // common is the unit in which amounts in two units are shown.
@@ -221,8 +236,15 @@ func (x *pile) amount(group []need) Amount {
 			}
 			a.Text += " " + head + pack
 		}
+		var aside []string
 		if lo-x.lo > 1e-6 || hi-x.hi > 1e-6 { // whole ones are bought
-			a.Text += " (" + span(measure.Number(x.lo), measure.Number(x.hi)) + ")"
+			aside = append(aside, span(measure.Number(x.lo), measure.Number(x.hi)))
+		}
+		if !math.IsNaN(x.weighs) {
+			aside = append(aside, "about "+roughly(x.weighs, !metric(group)))
+		}
+		if aside != nil {
+			a.Text += " (" + strings.Join(aside, ", ") + ")"
 		}
 		return about(a)
 	}
@@ -258,6 +280,18 @@ func roughly(grams float64, us bool) string {
 		oz = math.Round(oz)
 	}
 	return measure.Spell(oz, measure.Named("ounce"), measure.Loose).Text
+}
+
+// metric tells whether the first weight beside a count is in grams.
+func metric(group []need) bool {
+	for _, n := range group {
+		for _, a := range n.Also {
+			if a.Unit != nil && a.Unit.Dimension == measure.Mass {
+				return a.Unit.System == measure.Metric
+			}
+		}
+	}
+	return false
 }
 
 func about(a Amount) Amount {
