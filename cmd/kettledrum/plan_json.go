@@ -70,10 +70,13 @@ type ovenJSON struct {
 }
 
 type cautionJSON struct {
-	Code   string  `json:"code"`
-	Step   *string `json:"step"`
-	Text   string  `json:"text"`
-	Source string  `json:"source"`
+	Code     string  `json:"code"`
+	Step     *string `json:"step"`
+	Text     string  `json:"text"`
+	Why      string  `json:"why"`
+	Do       string  `json:"do"`
+	Source   string  `json:"source"`
+	Accepted *string `json:"accepted"` // why; null where it is not
 }
 
 type breakJSON struct {
@@ -119,7 +122,11 @@ func viewJSON(p *plan.Plan, t *plan.Timetable) planJSON {
 		v.Oven = append(v.Oven, o)
 	}
 	for _, c := range t.Cautions {
-		v.Cautions = append(v.Cautions, cautionJSON{c.Code, stepID(p, c.Step), c.Text, c.Source})
+		cj := cautionJSON{Code: c.Code, Step: stepID(p, c.Step), Text: c.Text, Why: c.Why, Do: c.Do, Source: c.Source}
+		if c.Accepted != "" {
+			cj.Accepted = &c.Accepted
+		}
+		v.Cautions = append(v.Cautions, cj)
 	}
 	for _, b := range t.Breaks {
 		bj := breakJSON{Kind: b.Kind, Text: b.Text, Minutes: b.Minutes}

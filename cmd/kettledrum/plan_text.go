@@ -167,9 +167,7 @@ func (s *sheetText) cautions() {
 		return
 	}
 	fmt.Fprintf(s.w, "\nCautions\n")
-	for _, c := range s.t.Cautions {
-		writePara(s.w, "  ", fmt.Sprintf("%s (%s)", c.Text, c.Source))
-	}
+	writeCautions(s.w, s.p, s.t.Cautions)
 }
 
 // signs explains the signs that the rows have in place of a cook.

@@ -13,6 +13,7 @@ import (
 
 	"example.org/kettledrum/examples"
 	"example.org/kettledrum/plan/planfile"
+	"example.org/kettledrum/plan/safety"
 	"example.org/kettledrum/tui"
 )
 
@@ -50,6 +51,7 @@ func TestReadmeIsTrue(t *testing.T) {
 	got = part(t, got, "plan", plan)
 	got = part(t, got, "shop", shop)
 	got = part(t, got, "keys", tui.KeyTable())
+	got = part(t, got, "cautions", safety.CodeTable())
 	got = part(t, got, "reference", "\n"+planfile.Reference()+"\n")
 	if *update {
 		if err := os.WriteFile(readme, []byte(got), 0o644); err != nil {

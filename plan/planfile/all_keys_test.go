@@ -123,7 +123,7 @@ func TestAllKeys(t *testing.T) {
 			Oven: &plan.Bake{In: 0, At: 160, Lo: 155, Hi: 165, Space: 4, Shut: true}, After: after(5),
 			Keeps: plan.Keep{Kind: plan.Limit, For: hour, AtMost: hour, Place: "oven", Warm: &warm}, Until: plan.Until{Temp: 88, HasTemp: true, Sign: "pulls apart"},
 			Reminds: []plan.Remind{{When: plan.Every, For: hour, Text: "baste"}, {When: plan.Halfway, Text: "turn the tray"}, {When: plan.BeforeEnd, For: 5 * minute, Text: "warm the plates"}},
-			Accept:  []plan.Accepted{{Code: "slow-roast", Reason: "the oven is checked with a probe"}, {Code: "salt", Reason: "it is, after all, a roast"}}},
+			Accept:  []plan.Accepted{{Code: "oven-low", Reason: "the oven is checked with a probe"}, {Code: "no-target", Reason: "it is, after all, a roast"}}},
 		{ID: "shoulder-of-lamb/brown-the-lamb", Do: "Brown the lamb", Dish: 1, By: -1, Length: takes(6 * minute),
 			Oven: &plan.Bake{In: -1, At: 250, Lo: 230, Hi: 270, Space: 2, Grill: true}, After: after(6), AtOnce: true, Keeps: hot},
 		{ID: "shoulder-of-lamb/rest-the-lamb", Do: "Rest the lamb", Dish: 1, By: -1, Length: plan.Length{Elastic: true, Shortest: 20 * minute, Likely: 20 * minute, Longest: plan.Forever}, After: after(7),

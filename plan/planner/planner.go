@@ -6,6 +6,7 @@ import (
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/safety"
 	"example.org/kettledrum/plan/solve"
 )
 
@@ -76,7 +77,13 @@ func Make(ctx context.Context, p *plan.Plan) *plan.Timetable { return makeIn(ctx
 func makeIn(ctx context.Context, p *plan.Plan, e effort) *plan.Timetable {
 	c := canonicalOf(p)
 	j := translate(c.plan, facts{})
-	return c.timetable(j.read(solve.Solve(ctx, j.prob, e.options())))
+	return warned(p, c.timetable(j.read(solve.Solve(ctx, j.prob, e.options()))))
+}
+
+// warned adds what the cook should know of safety.
+func warned(p *plan.Plan, t *plan.Timetable) *plan.Timetable {
+	t.Cautions = safety.Cautions(p, t)
+	return t
 }
 
 // Again plans the rest of a dinner under way: what has begun stays as it is,
@@ -86,7 +93,7 @@ func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
 }
 
 func againIn(ctx context.Context, s *run.State, now time.Time, e effort) *plan.Timetable {
-	c := canonicalOf(s.Plan)
+	p, c := s.Plan, canonicalOf(s.Plan)
 	s = c.state(s)
 	j := translate(s.Plan, factsOf(s, now))
 	opt := e.options()
@@ -96,5 +103,5 @@ func againIn(ctx context.Context, s *run.State, now time.Time, e effort) *plan.T
 		}
 		opt.From = j.answer(s.Timetable)
 	}
-	return c.timetable(j.read(solve.Solve(ctx, j.prob, opt)))
+	return warned(p, c.timetable(j.read(solve.Solve(ctx, j.prob, opt))))
 }

@@ -30,6 +30,7 @@ func Conduct(s *State, now time.Time) Moment {
 	pr.keeping(&m)
 	pr.conflicts(&m)
 	moved(s, now, &m)
+	m.Cautions = pr.cautions()
 	m.Breaks = pr.breaks()
 	for i := range s.Plan.Kitchen.Ovens {
 		m.Ovens = append(m.Ovens, pr.oven(i))

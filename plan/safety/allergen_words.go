@@ -68,7 +68,8 @@ var allergenWords = func() (l lexicon[content]) {
 	has(lupin, `lupin, lupin flour, lupini, lupini bean, lupin bean, lupin seed`)
 
 	// Made of many things: ask.
-	may(milk|soy, `margarine, vegetable spread, vegan butter, dark chocolate, chocolate, chocolate chip, cocoa mix, cooking chocolate, caramel, toffee, caramel sauce`)
+	may(milk|soy|treeNuts|peanut, `dark chocolate, chocolate, chocolate chip, cooking chocolate`)
+	may(milk|soy, `margarine, vegetable spread, vegan butter, cocoa mix, caramel, toffee, caramel sauce`)
 	may(celery|wheat|gluten|soy|milk, `stock cube, bouillon cube, bouillon, stock powder, vegetable stock, chicken stock, beef stock, stock, broth, gravy, gravy granule, soup mix, instant soup, seasoning, seasoning mix, bouillon powder, demi glace`)
 	may(wheat|soy|milk|mustard|celery, `sausage, chorizo, meatball, burger, salami, mortadella, black pudding, haggis, pate, liver sausage, frankfurter, ham, bacon, merguez`)
 	may(crustaceans|fishes|peanut|treeNuts|soy|mustard|celery, `curry paste, thai curry paste, red curry paste, green curry paste, curry sauce, massaman paste, laksa paste`)

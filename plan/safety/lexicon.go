@@ -1,16 +1,17 @@
 package safety
 
 import (
-	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // lexicon finds known words and phrases in what a cook wrote. The longest phrase
 // wins, so that "coconut milk" is itself and no milk.
 type lexicon[T any] struct {
 	entries map[string]T
-	longest int // words of the longest phrase
+	longest int      // words of the longest phrase
+	twice   []string // phrases that were added more than once: the last holds
 }
 
 // hit is a word or phrase that was found, as it was written.
@@ -22,6 +23,9 @@ type hit[T any] struct {
 func (l *lexicon[T]) add(phrase string, v T) {
 	if l.entries == nil {
 		l.entries = map[string]T{}
+	}
+	if _, ok := l.entries[phrase]; ok {
+		l.twice = append(l.twice, phrase)
 	}
 	l.entries[phrase] = v
 	l.longest = max(l.longest, len(strings.Fields(phrase)))
@@ -75,17 +79,37 @@ func (l *lexicon[T]) lookup(tokens []string) (v T, ok bool) {
 	return v, false
 }
 
+// endings are how a plural is told from its singular.
+var endings = [...]struct{ plural, single string }{{"ves", "f"}, {"ies", "y"}, {"es", ""}, {"s", ""}}
+
 // singulars returns what a word may be the plural of, itself first.
 func singulars(w string) []string {
 	out := []string{w}
-	for _, end := range []struct{ plural, single string }{
-		{"ves", "f"}, {"ies", "y"}, {"es", ""}, {"s", ""},
-	} {
-		if s, ok := strings.CutSuffix(w, end.plural); ok && len(s) >= 2 && !strings.HasSuffix(w, "ss") {
+	if !strings.HasSuffix(w, "s") || strings.HasSuffix(w, "ss") {
+		return out
+	}
+	for _, end := range endings {
+		if s, ok := strings.CutSuffix(w, end.plural); ok && len(s) >= 2 {
 			out = append(out, s+end.single)
 		}
 	}
 	return out
+}
+
+// isOf reports whether a word is another, or may be its plural.
+func isOf(w, single string) bool {
+	if w == single {
+		return true
+	}
+	if !strings.HasSuffix(w, "s") || strings.HasSuffix(w, "ss") {
+		return false
+	}
+	for _, end := range endings {
+		if s, ok := strings.CutSuffix(w, end.plural); ok && len(s) >= 2 && len(s)+len(end.single) == len(single) && strings.HasPrefix(single, s) && strings.HasSuffix(single, end.single) {
+			return true
+		}
+	}
+	return false
 }
 
 // folded takes letters apart that plans write with marks.
@@ -98,13 +122,15 @@ var folded = strings.NewReplacer(
 // tokenise returns the words of a text: lower case, without marks, split at
 // anything that is neither letter nor digit.
 func tokenise(text string) []string {
-	plain := folded.Replace(strings.ToLower(text))
-	plain = strings.Map(func(r rune) rune {
-		if unicode.Is(unicode.Mn, r) {
-			return -1
-		}
-		return r
-	}, plain)
+	plain := strings.ToLower(text)
+	if strings.ContainsFunc(plain, func(r rune) bool { return r == '\'' || r >= utf8.RuneSelf }) {
+		plain = strings.Map(func(r rune) rune {
+			if unicode.Is(unicode.Mn, r) {
+				return -1
+			}
+			return r
+		}, folded.Replace(plain))
+	}
 	return strings.FieldsFunc(plain, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 }
 
@@ -112,14 +138,28 @@ func tokenise(text string) []string {
 // the plural.
 func says(text string, phrases ...string) bool {
 	tokens := tokenise(text)
-	for _, p := range phrases {
-		want := strings.Fields(p)
-		for i := 0; i+len(want) <= len(tokens); i++ {
-			got, last := tokens[i:i+len(want)], len(want)-1
-			if slices.Equal(got[:last], want[:last]) && slices.Contains(singulars(got[last]), want[last]) {
+	for i := range tokens {
+		for _, p := range phrases {
+			if p[0] == tokens[i][0] && begins(tokens[i:], p) { // most phrases fail at their first letter
 				return true
 			}
 		}
+	}
+	return false
+}
+
+// begins reports whether tokens begin with a phrase, whose last word may be in the
+// plural.
+func begins(tokens []string, phrase string) bool {
+	for _, t := range tokens {
+		word, rest, more := strings.Cut(phrase, " ")
+		if !more {
+			return isOf(t, word)
+		}
+		if t != word {
+			return false
+		}
+		phrase = rest
 	}
 	return false
 }

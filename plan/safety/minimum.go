@@ -48,9 +48,6 @@ func Foods() []string {
 	return ids
 }
 
-// Minimums returns all rows of the chart.
-func Minimums() []Row { return append([]Row(nil), minimums...) }
-
 func minimumChart(m source.Mark) source.Source {
 	return cite("FoodSafety.gov, Safe Minimum Internal Temperatures", "2019–2024", m)
 }

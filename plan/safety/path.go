@@ -169,7 +169,7 @@ func (x *path) through(i int, b *point) {
 		if b.cooked && !b.chilled {
 			b.stage = cooling
 		}
-		if place == "fridge" {
+		if place == "fridge" && !says(s.Do, thawWords...) { // what thaws is looked at as such
 			b.chill += long
 		}
 		b.chilled = b.chilled || long >= coldFor

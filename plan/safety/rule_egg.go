@@ -90,7 +90,10 @@ func (f *finder) rawEgg(steps []int, inLines bool) (int, bool) {
 			continue
 		}
 		named = true
-		if says(s.Do, "mayonnaise", "aioli") && !has(s.Do, eggWords) && !inLines && !says(s.Do, "whisk the", "make the", "make") {
+		if !has(s.Do, eggWords) && f.heatsEgg(steps) {
+			continue // baked
+		}
+		if says(s.Do, "mayonnaise", "aioli") && !has(s.Do, eggWords) && !inLines && !says(s.Do, "whisk", "make") {
 			continue // from a jar
 		}
 		if b := &f.points[i]; !b.wasCooked && !f.cookedFrom(i, 0) {

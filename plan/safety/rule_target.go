@@ -153,7 +153,15 @@ func (f *finder) noTarget(d *plan.Dish, steps []int) {
 		return
 	}
 	f.add("no-target", last, fmt.Sprintf("no step says to what temperature it is cooked; the consumer chart says %s for %s", f.temp(row.Temp()), row.Food),
-		fmt.Sprintf("write `until: %dF`, and measure in the thickest part%s", row.F, andRest(row)), row.Source)
+		fmt.Sprintf("write `until: %s`, and measure in the thickest part%s", f.written(row), andRest(row)), row.Source)
+}
+
+// written is the row's temperature as a plan writes it.
+func (f *finder) written(r Row) string {
+	if f.p.Units == plan.Metric {
+		return fmt.Sprintf("%.0fC", math.Round(float64(r.Temp())))
+	}
+	return fmt.Sprintf("%dF", r.F)
 }
 
 // restless is the temperature in degrees Fahrenheit from which on the Food Code asks
@@ -167,7 +175,7 @@ func (f *finder) rest(i int, row Row) {
 		return
 	}
 	if got, cut := f.rests(i); cut && got < row.Rest {
-		f.add("short-rest", i, fmt.Sprintf("%s after %s at %s; the chart asks for %d minutes of rest", plan.Spell(got), "it is done", f.temp(s.Until.Temp), plan.Minutes(row.Rest)),
+		f.add("short-rest", i, fmt.Sprintf("it rests %s when it is done at %s; the chart asks for %d minutes", plan.Spell(got), f.temp(s.Until.Temp), plan.Minutes(row.Rest)),
 			fmt.Sprintf("let it rest whole for %d minutes, off the heat", plan.Minutes(row.Rest)), row.Source)
 	}
 }

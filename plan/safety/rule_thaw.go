@@ -2,12 +2,13 @@ package safety
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/ingredient"
+	"example.org/kettledrum/plan/measure"
 )
 
 // thaws looks whether frozen meat, poultry, fish and shellfish are thawed, how, and
@@ -16,7 +17,7 @@ func (f *finder) thaws() {
 	f.dishes(func(d *plan.Dish, steps []int) {
 		for _, line := range d.Ingredients {
 			k := kindsIn(line.Text)
-			if k&(meats|seafood) == 0 || !line.Frozen && !says(line.Text, "frozen") {
+			if k&(meats|seafood) == 0 || !ingredient.Of(line, measure.US).Frozen {
 				continue
 			}
 			f.thaw(d, steps, line, k)
@@ -54,7 +55,7 @@ func (f *finder) thaw(d *plan.Dish, steps []int, line plan.Ingredient, k kind) {
 	if line.Step >= 0 {
 		first = line.Step
 	}
-	pounds, weighed := pounds(line.Text)
+	pounds, weighed := pounds(line)
 	need := ThawFridge(pounds)
 	size := "it"
 	if weighed {
@@ -87,6 +88,8 @@ func (f *finder) thaw(d *plan.Dish, steps []int, line plan.Ingredient, k kind) {
 	case method == "fridge" && got < need:
 		f.add("thaw", i, fmt.Sprintf("%s has %s in the refrigerator; it takes up to %s", size, long(got), long(need)),
 			"begin sooner: a day for each 4 pounds (1.8 kg), or finish it in cold water changed every 30 minutes")
+	case method == "fridge" && got > need+thawed(k).High:
+		f.add("thaw", i, fmt.Sprintf("%s has %s in the refrigerator; it takes up to %s, and keeps %s then", size, long(got), long(need), span(thawed(k).Low, thawed(k).High)), "begin later")
 	case method == "water" && got < ThawWater(pounds):
 		f.add("thaw", i, fmt.Sprintf("%s has %s in cold water; it takes %s", size, plan.Spell(got), plan.Spell(ThawWater(pounds))),
 			"begin sooner: 30 minutes for each pound (an hour and 6 minutes a kilogram), changing the water every 30 minutes, and cook it at once")
@@ -112,7 +115,7 @@ func (f *finder) thawStep(steps []int, k kind) int {
 // mass writes a weight in the plan's units.
 func (f *finder) mass(pounds float64) string {
 	if f.p.Units == plan.Metric {
-		return trimmed(pounds*KilogramsPerPound) + " kg"
+		return trimmed(pounds*measure.Named("pound").Size/1000) + " kg"
 	}
 	return trimmed(pounds) + " lb"
 }
@@ -121,16 +124,21 @@ func trimmed(x float64) string { return strconv.FormatFloat(float64(int(x*10+0.5
 
 // thawChore is a chore as a plan has it, for the course that it must be done before.
 func (f *finder) thawChore(line plan.Ingredient, k kind, need time.Duration, course int) string {
-	spare := day // poultry, fish and ground meat keep one to two days more, red meat three to five
-	if k&(redMeat|pork) != 0 && k&(ground|poultry|seafood) == 0 {
-		spare = 3 * day
-	}
+	spare := thawed(k).Low
 	before := ""
 	if len(f.p.Courses) > 1 {
 		before = ", before: " + strconv.Quote(f.p.Courses[course].Name)
 	}
 	return fmt.Sprintf("{do: Thaw the %s, waits: %dd to %dd in fridge%s, ahead: %dd}",
 		thawName(line), need/day, (need+spare)/day, before, (need+spare)/day+1)
+}
+
+// thawed is how long food of a kind keeps after it has thawed in the refrigerator.
+func thawed(k kind) Span {
+	if k&(redMeat|pork) != 0 && k&(ground|poultry|seafood) == 0 {
+		return thawing[0].ThenRed
+	}
+	return thawing[0].ThenPoultry
 }
 
 // thawName is what the line calls the food: "turkey".
@@ -143,34 +151,15 @@ func thawName(line plan.Ingredient) string {
 	return "food"
 }
 
-// weightForm finds a weight in an ingredient line: a number, a fraction or both, and
-// a unit of mass.
-var weightForm = regexp.MustCompile(`(?i)(\d+(?:[.,]\d+)?)?\s*(?:(\d+)/(\d+)|([½¼¾⅓⅔]))?\s*-?\s*(lbs?|pounds?|kg|kilos?|kilograms?|g|grams?|oz|ounces?)\b`)
-
-var fractions = map[string]float64{"½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1.0 / 3, "⅔": 2.0 / 3}
-
-// pounds returns the weight that a line names, the greatest where it names several.
-func pounds(line string) (float64, bool) {
-	best, found := 0.0, false
-	for _, m := range weightForm.FindAllStringSubmatch(line, -1) {
-		x, _ := strconv.ParseFloat(strings.ReplaceAll(m[1], ",", "."), 64)
-		if over, _ := strconv.ParseFloat(m[3], 64); over > 0 {
-			part, _ := strconv.ParseFloat(m[2], 64)
-			x += part / over
+// pounds returns the weight of the heaviest single piece of an ingredient, as far as
+// its line says it.
+func pounds(i plan.Ingredient) (float64, bool) {
+	line := ingredient.Of(i, measure.US) // masses are the same in every system
+	best := 0.0
+	for _, a := range append([]ingredient.Amount{line.Each, line.Amount}, line.Also...) {
+		if a.Unit != nil && a.Unit.Dimension == measure.Mass && (best == 0 || line.Each.Unit == nil) {
+			best = max(best, a.Hi*a.Unit.Size/measure.Named("pound").Size)
 		}
-		x += fractions[m[4]]
-		if x == 0 {
-			continue
-		}
-		switch unit := strings.ToLower(m[5]); {
-		case strings.HasPrefix(unit, "k"):
-			x /= KilogramsPerPound
-		case strings.HasPrefix(unit, "g"):
-			x /= 1000 * KilogramsPerPound
-		case strings.HasPrefix(unit, "o"):
-			x /= 16
-		}
-		best, found = max(best, x), true
 	}
-	return best, found
+	return best, best > 0
 }

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
-	"example.org/kettledrum/plan/source"
 )
 
 // times looks for food that is out of the cold and off the heat for too long, all
@@ -84,168 +83,6 @@ func (f *finder) table(c int, limit time.Duration) {
 	})
 }
 
-// keeps looks at how long food lies in the refrigerator, and how warm a warm oven is.
-func (f *finder) keeps() {
-	told := map[int]bool{}
-	for _, i := range f.order {
-		s, b := &f.p.Steps[i], &f.points[i]
-		if f.chore(i) || f.skipped(i) {
-			continue
-		}
-		f.warm(i)
-		if told[s.Dish] || !b.kinds.spoils(b.cooked) {
-			continue
-		}
-		limit, last, what, from := f.keepsFor(i)
-		if limit == 0 {
-			continue
-		}
-		planned, may := f.chilled(i)
-		switch {
-		case planned > limit:
-			told[s.Dish] = true
-			f.add("fridge-time", i, fmt.Sprintf("planned to lie %s in the refrigerator; the chart says %s for %s", long(planned), span(limit, last), what),
-				"make it later, or freeze it"+thrown(planned, last), from)
-		case may > last:
-			told[s.Dish] = true
-			f.add("fridge-time", i, fmt.Sprintf("may lie %s in the refrigerator by the plan; the chart says %s for %s", long(may), span(limit, last), what),
-				"write no more than "+long(limit), from)
-		}
-	}
-}
-
-func thrown(planned, last time.Duration) string {
-	if planned > last {
-		return "; past " + long(last) + " it is thrown away"
-	}
-	return ""
-}
-
-// chilled returns how long the food of a step lies in the refrigerator until it is
-// next heated or served, by the timetable, and by what the step allows.
-func (f *finder) chilled(i int) (planned, may time.Duration) {
-	b, s := &f.points[i], &f.p.Steps[i]
-	planned = b.chill
-	if inCold(s) == "fridge" && s.Length.Longest != plan.Forever {
-		may = s.Length.Longest
-	}
-	if s.Keeps.Place != "fridge" {
-		return planned, may
-	}
-	may = s.Keeps.For
-	longest := time.Duration(0)
-	for _, j := range f.followers[i] {
-		longest = max(longest, f.gap(i, j))
-	}
-	if f.last(i) {
-		longest = f.toTable(i)
-	}
-	return planned + longest, may
-}
-
-// keepsFor returns for how long to plan on in the refrigerator, after how long it is
-// thrown away, what the row is for, and where it comes from; zero where nothing is
-// published.
-func (f *finder) keepsFor(i int) (limit, last time.Duration, what string, from source.Source) {
-	b := &f.points[i]
-	id := f.storageRow(i)
-	if row, ok := Storage(id); ok {
-		if f.p.Rules == "uk" && id == "rice-cooked" {
-			return ukRice, ukRice, row.Food, fsa(source.Memory)
-		}
-		return row.Limit(), max(row.Limit(), row.Fridge.High), row.Food, row.Source
-	}
-	if b.cooked {
-		for _, r := range foodCodeRows {
-			if r.Section == "3-501.17" {
-				return r.Time, r.Time, "food that is ready to eat (no row of its own)", r.Source
-			}
-		}
-	}
-	return 0, 0, "", source.Source{}
-}
-
-// rowsCooked and rowsRaw are the rows of the storage chart by kind, the first that
-// fits.
-var rowsCooked = []struct {
-	kind kind
-	row  string
-}{
-	{quiche, "quiche"}, {casserole, "casserole"}, {soup, "soup-stew"}, {seafood, "fish-cooked"}, {ham, "ham-slices"}, {meats, "cooked-meat"},
-	{stock, "gravy-broth"}, {custard, "egg-dish"}, {rice, "rice-cooked"}, {pasta, "pasta-cooked"},
-}
-
-var rowsRaw = []struct {
-	kind kind
-	row  string
-}{
-	{ground, "ground-raw"}, {sausage, "sausage-raw"}, {poultry, "poultry-whole-raw"}, {bivalve, "bivalve-live"}, {crustacean, "shrimp"},
-	{scallop, "squid-scallop"}, {fish, "fish-fatty"}, {ham, "ham-fresh-raw"}, {redMeat | pork, "roast-raw"},
-}
-
-// storageRow returns the id of the row for the food of a step, empty for none.
-func (f *finder) storageRow(i int) string {
-	b, s := &f.points[i], &f.p.Steps[i]
-	name := f.p.Dishes[s.Dish].Name
-	switch {
-	case b.cooked && b.kinds&egg != 0 && b.kinds&(cookedSpoils|custard) == 0 && f.hardEggs(i):
-		return "egg-hard"
-	case b.cooked && says(name, "salad") && b.kinds&(meats|seafood|egg|pasta) != 0:
-		return "salad-protein"
-	case b.cooked && says(name, "pumpkin pie", "pecan pie"):
-		return "pie-pumpkin"
-	case b.cooked && says(name, "custard pie", "cream pie", "chiffon pie"):
-		return "pie-custard"
-	case b.cooked && says(name, "soup", "stew", "ragu", "curry"):
-		return "soup-stew"
-	case !b.cooked && says(s.Do, "stuff", "stuffed", "stuffing") && b.kinds&meats != 0:
-		return "stuffed-raw"
-	case !b.cooked && says(s.Do, "whip the cream", "whip cream", "whipped cream"):
-		return "whipped-cream"
-	case !b.cooked && b.kinds&(meats|seafood) == 0 && says(s.Do, "yolk", "egg white", "whites"):
-		return "egg-parts"
-	}
-	rows := rowsCooked
-	if !b.cooked {
-		rows = rowsRaw
-	}
-	for _, r := range rows {
-		if b.kinds&r.kind != 0 {
-			return r.row
-		}
-	}
-	if b.cooked && b.kinds&egg != 0 && b.kinds&keepers == 0 {
-		return "egg-dish"
-	}
-	return ""
-}
-
-// hardEggs reports whether the dish has a step that boils eggs.
-func (f *finder) hardEggs(i int) bool {
-	for _, j := range f.p.Dishes[f.p.Steps[i].Dish].Steps {
-		if s := &f.p.Steps[j]; heats(s) && says(s.Do, "egg") && says(s.Do, "boil", "hard boil") {
-			return true
-		}
-	}
-	return false
-}
-
-// warm looks whether an oven that keeps food warm keeps it hot enough.
-func (f *finder) warm(i int) {
-	s := &f.p.Steps[i]
-	if s.Keeps.Place != "oven" || s.Keeps.Warm == nil {
-		return
-	}
-	least := plan.FromFahrenheit(HotF)
-	if f.p.Rules == "uk" {
-		least = ukHotHold
-	}
-	if b := &f.points[i]; b.kinds.spoils(b.cooked) && s.Keeps.Warm.Lo < least-0.5 {
-		f.add("hot-hold", i, fmt.Sprintf("it may keep warm at %s; what stays hot stays at %s or above", f.temp(s.Keeps.Warm.Lo), f.temp(least)),
-			"write a range that begins at "+f.temp(least)+" or above")
-	}
-}
-
 // long writes a time of days and hours: "3 days", "2 days 6 h".
 func long(d time.Duration) string {
 	n := int(d / day)
@@ -254,8 +91,10 @@ func long(d time.Duration) string {
 		return plan.Spell(d)
 	case rest == 0:
 		return count(n, "day")
-	default:
+	case rest < time.Hour:
 		return count(n, "day") + " " + plan.Spell(rest)
+	default:
+		return count(n, "day") + " " + plan.Spell(rest.Truncate(time.Hour))
 	}
 }
 

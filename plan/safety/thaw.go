@@ -15,8 +15,6 @@ const (
 	ThawWaterChange               = 30 * time.Minute
 	// FrozenFactor is by how much longer what goes in frozen cooks, at least.
 	FrozenFactor = 1.5
-	// KilogramsPerPound is exact: NIST SP 811 (2008), appendix B.8.
-	KilogramsPerPound = 0.45359237
 )
 
 var bigThaw = cite("USDA FSIS, The Big Thaw: Safe Defrosting Methods", "", source.Secondary)

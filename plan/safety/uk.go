@@ -32,8 +32,6 @@ const (
 	ukHotHold        = 63 // by law; Food Standards Agency, secondary
 	ukCore           = 70 // for two minutes
 	ukScotlandReheat = 82 // Scotland; secondary
-	ukFridgeLaw      = 8
-	ukFridgeAdvice   = 5
 )
 
 // ukRice is how long cooked rice keeps in the refrigerator: eaten within a day,
