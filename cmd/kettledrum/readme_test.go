@@ -51,6 +51,7 @@ func TestReadmeIsTrue(t *testing.T) {
 	got = part(t, got, "plan", plan)
 	got = part(t, got, "shop", shop)
 	got = part(t, got, "keys", tui.KeyTable())
+	got = part(t, got, "foods", safety.FoodTable())
 	got = part(t, got, "cautions", safety.CodeTable())
 	got = part(t, got, "reference", "\n"+planfile.Reference()+"\n")
 	if *update {

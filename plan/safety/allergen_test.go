@@ -142,3 +142,21 @@ func FuzzAllergens(f *testing.F) {
 		atRisk(line)
 	})
 }
+
+// Words that sound like a food that spoils and are none, and the other way round.
+func TestKindWords(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		text string
+		want kind
+	}{
+		{"Rice the potatoes", vegetable}, {"Cream the butter", 0}, {"Fish out the bay leaf", shelf}, {"Roast the potatoes in goose fat", vegetable}, {"Heat the chicken stock", stock},
+		{"Slice the eggplant", vegetable}, {"Boil the butter beans", pulses}, {"Fry the oyster mushrooms", vegetable}, {"Set the egg timer", 0}, {"Season with black pepper", 0}, {"2 cups coconut milk", shelf},
+		{"Bread the cutlets", 0}, {"Carve the chicken breasts", poultry}, {"Shape the meatballs", ground}, {"Stew the plums", shelf}, {"Beef stew", redMeat | soup}, {"Warm the gravy", stock}, {"Roll out the pastry", dough},
+		{"Toast the hazelnuts", shelf}, {"Potato rolls", dry}, {"Scrape the vanilla bean", 0}, {"4 loaves of bread", dry}, {"8 anchovies", fish}, {"3 calves' livers", redMeat},
+	} {
+		if got := kindsIn(c.text); got != c.want {
+			t.Errorf("%q is %b, want %b", c.text, got, c.want)
+		}
+	}
+}

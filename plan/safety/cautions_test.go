@@ -74,6 +74,9 @@ func TestCautions(t *testing.T) {
 		{"poultry-uk-65", "rules: uk\n" + dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 190C, until: 65C}`), []string{"under-minimum roast-chicken/roast"}},
 		{"poultry-us-70", dish("Roast chicken", "poultry", `{id: roast, do: Roast the chicken, takes: 1h, oven: 190C, until: 70C}`), []string{"under-minimum roast-chicken/roast"}},
 		{"tartare", dish("Beef tartare", "", `{id: chop, do: Chop the beef, takes: 15m}`, `{id: mix, do: Mix with capers, takes: 5m}`), []string{"raw-food beef-tartare/mix"}},
+		{"burgers-outside", dish("Burgers", "", `{id: grill, do: Grill the burgers outside, takes: 10m, until: 145F}`), []string{"under-minimum burgers/grill"}},
+		{"short-steps-clean", dish("Eggs on toast", "", "Boil the eggs, 11m", "Slice the eggs, 5m"), nil},
+		{"stew-left-out", dish("Beef stew", "", "Simmer the beef, 2h", `{id: leave, do: Leave the stew on the stove, waits: 8h to 10h}`, "Boil it up, 20m"), []string{"two-hours beef-stew/leave"}},
 		{"mussels-no-sign", dish("Mussels", "bivalve", `{id: steam, do: Steam the mussels, takes: 6m, burner: large}`), []string{"no-target mussels/steam"}},
 		{"mussels-clean", dish("Mussels", "bivalve", `{id: steam, do: Steam the mussels, takes: 6m, burner: large, until: all shells are open}`), nil},
 
@@ -99,6 +102,10 @@ func TestCautions(t *testing.T) {
 		{"beans-eight-days", "guests: 2\n" + dish("White beans", "", `{id: boil, do: Boil the beans, takes: 1h, burner: large}`, `{id: keep, do: Chill the beans, waits: 6d20h to 7d in fridge}`, `{do: Spoon out the beans, takes: 5m}`), []string{"fridge-time white-beans/keep"}},
 		{"beans-five-days-clean", "guests: 2\n" + dish("White beans", "", `{id: boil, do: Boil the beans, takes: 1h, burner: large}`, `{id: keep, do: Chill the beans, waits: 5d to 6d in fridge}`, `{do: Spoon out the beans, takes: 5m}`), nil},
 
+		{"rice-out-uk", "rules: uk\n" + dish("Rice salad", "", `{id: boil, do: Boil the rice, takes: 15m, burner: small}`, `{id: cool, do: Spread the rice out to cool, waits: 1h15m to 1h30m}`), []string{"two-hours rice-salad/cool"}},
+		{"rice-out-us-clean", dish("Rice salad", "", `{id: boil, do: Boil the rice, takes: 15m, burner: small}`, `{id: cool, do: Spread the rice out to cool, waits: 1h15m to 1h30m}`), nil},
+		{"seasoned-chicken", dish("Roast chicken", "", `{do: Rub with butter and herbs, takes: 10m}`, `{id: roast, do: Roast until the juices run clear, takes: 1h, oven: 375F, until: 150F}`), []string{"under-minimum roast-chicken/roast"}},
+
 		// heated again
 		{"reheat-140", dish("Roast pork", "", `{id: roast, do: Roast the pork, takes: 2h, oven: 350F, until: 160F}`, `{do: Chill the pork, waits: 8h to 1d in fridge}`, `{id: warm, do: Warm the pork, takes: 40m, oven: 325F, until: 140F}`), []string{"reheat roast-pork/warm"}},
 		{"reheat-165-clean", dish("Roast pork", "", `{id: roast, do: Roast the pork, takes: 2h, oven: 350F, until: 160F}`, `{do: Chill the pork, waits: 8h to 1d in fridge}`, `{id: warm, do: Warm the pork, takes: 40m, oven: 325F, until: 165F}`), nil},
@@ -112,6 +119,7 @@ func TestCautions(t *testing.T) {
 		{"turkey-clean", ingredients("Turkey", "poultry", `["1 frozen turkey, 14 lb"]`, `{id: thaw, do: Thaw the turkey, waits: 4d to 5d in fridge}`, `{id: roast, do: Roast the turkey, takes: 3h30m, oven: 325F, until: 165F}`), nil},
 		{"turkey-counter", ingredients("Turkey", "poultry", `["1 frozen turkey, 3 lb"]`, `{id: thaw, do: Thaw the turkey, waits: 1h to 2h}`, `{id: roast, do: Roast the turkey, takes: 2h, oven: 325F, until: 165F}`), []string{"thaw turkey/thaw"}},
 		{"shrimp-water-clean", ingredients("Shrimp", "crustacean", `["1 lb frozen shrimp"]`, `{id: thaw, do: Thaw the shrimp in cold water, waits: 30m to 45m}`, `{id: fry, do: Fry the shrimp, takes: 5m, burner: large, until: pearly and opaque}`), nil},
+		{"shrimp-water-waits", ingredients("Shrimp", "crustacean", `["1 lb frozen shrimp"]`, `{id: thaw, do: Thaw the shrimp in cold water, takes: 35m, hands: busy, by: Ines, keeps: 2h}`, `{id: wait, do: Bake a cake for later, takes: 1h, hands: tied}`, `{id: fry, do: Fry the shrimp, takes: 5m, burner: large, until: pearly and opaque, after: [{thaw: 1h-2h}, wait]}`), []string{"thaw shrimp/thaw"}},
 		{"peas-frozen-clean", ingredients("Peas", "", `["1 lb frozen peas"]`, `{do: Boil the peas, takes: 5m, burner: small}`), nil},
 
 		// eggs, flour, birds, burns

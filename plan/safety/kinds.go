@@ -68,6 +68,12 @@ func kindsIn(text string) kind {
 var kindWords = func() (l lexicon[kind]) {
 	l.addAll(0, `egg timer, butter dish, milk pan, fish kettle, fish slice, bread knife, bread basket, stock pot, soup bowl, soup plate, soup spoon, pie dish, cake tin,
 		meat thermometer, sauce boat, gravy boat, salad bowl, egg cup, pan of water, rice cooker, pasta water, carving board, oven dish`)
+	l.addAll(0, `goose fat, duck fat, beef dripping, bacon fat, fish sauce, oyster sauce, beef tomato, lambs lettuce, crab apple, steak knife, fish knife, fish pan, turkey platter, crab cracker,
+		lobster pick, oyster knife, salmon pink, bird chilli, birds eye chilli`)
+	l.addAll(stock, `chicken stock, beef stock, fish stock, vegetable stock, chicken broth, beef broth, turkey stock, veal stock, lamb stock, duck stock`)
+	l.addAll(pulses, `kidney bean, butter bean`)
+	l.addAll(pasta, `egg noodle, egg pasta`)
+	l.addAll(vegetable, `oyster mushroom, king oyster mushroom`)
 	// Verbs that are spelt like foods, and beans that are none.
 	l.addAll(0, `rice the, cream the, fish out, bread the, stew the, stock up, ham up, batter the, milk the, vanilla bean, coffee bean, cocoa bean`)
 	l.addAll(redMeat, `beef, brisket, veal, lamb, mutton, goat, bison, steak, roast beef, rib roast, sirloin, ribeye, rump, oxtail, ox cheek, short rib, shank, rack of lamb,
@@ -105,8 +111,10 @@ var kindWords = func() (l lexicon[kind]) {
 		crouton, popcorn, granola, oat biscuit, apple pie, apple tart, fruit tart, potato roll, potato bread, cornbread`)
 	l.addAll(sweet, `caramel, toffee, brittle, praline, syrup, cordial, jam, jelly, marmalade, honey, candy, fudge, nougat, compote, chutney, chocolate, ganache, sorbet, sugar, liqueur`)
 	l.addAll(acid, `pickle, pickled, brine, vinegar, pickling, vinaigrette, dressing, mustard dressing, sauerkraut, kimchi, relish, ketchup`)
-	l.addAll(shelf, `butter, whipped butter, apple butter, peanut butter, cocoa butter, oil, parsley oil, parsley, herb, sage, mint, nut, hazelnut, walnut, almond, pistachio, pecan, pumpkin seed, seed, sunflower seed, apple, pear, plum, quince, peach, cherry,
-		berry, orange, lemon, fig, fruit, onion, shallot, garlic, wine, beer, water, tea, coffee, juice, apple juice, cheese, parmesan, cheddar, coconut milk, almond milk, oat milk, soy milk, soya milk, cream of tartar,
-		horseradish, salad, lettuce, leaf, cucumber, radicchio, chicory, cress, spice, salt, breadcrumb, punch, lemonade, sangria, cocktail, ice, olive, crumb`)
+	l.addAll(shelf, `whipped butter, herb butter, garlic butter, apple butter, peanut butter, cocoa butter, parsley oil, herb oil, chilli oil, nut, hazelnut, walnut, almond, pistachio, pecan, pumpkin seed, seed, sunflower seed,
+		apple, pear, plum, quince, peach, cherry, berry, orange, fig, fruit, beer, tea, coffee, juice, apple juice, cheese, parmesan, cheddar, coconut milk, almond milk, oat milk, soy milk, soya milk,
+		horseradish, salad, lettuce, leaf, cucumber, radicchio, chicory, cress, punch, lemonade, sangria, cocktail, ice, olive, crumb, breadcrumb`)
+	// What food is seasoned and cooked with tells nothing of what the food is.
+	l.addAll(0, `butter, oil, fat, salt, spice, herb, parsley, sage, mint, thyme, rosemary, onion, shallot, garlic, ginger, lemon, wine, water, cream of tartar, caper`)
 	return l
 }()

@@ -1,6 +1,8 @@
 package safety
 
 import (
+	"fmt"
+	"strings"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -72,4 +74,31 @@ var minimums = []Row{
 	{"crustacean", "shrimp, lobster, crab", 0, "flesh is pearly or white, and opaque", 0, minimumChart(source.Secondary)},
 	{"scallop", "scallops", 0, "flesh is milky white or opaque, and firm", 0, minimumChart(source.Secondary)},
 	{"bivalve", "clams, oysters, mussels", 0, "shells open while cooking", 0, minimumChart(source.Secondary)},
+}
+
+// FoodTable is the table of food classes, in Markdown.
+func FoodTable() string {
+	var b strings.Builder
+	b.WriteString("| `food` | what it is | done at |\n|---|---|---|\n")
+	for _, r := range minimums {
+		var done []string
+		if r.HasTemp() {
+			done = append(done, fmt.Sprintf("%d °F (%.0f °C)", r.F, float64(r.Temp())))
+		}
+		if r.Rest > 0 {
+			done = append(done, fmt.Sprintf("then %d minutes of rest", plan.Minutes(r.Rest)))
+		}
+		if r.Sign != "" {
+			if r.HasTemp() {
+				done = append(done, "or "+r.Sign)
+			} else {
+				done = append(done, r.Sign)
+			}
+		}
+		if r.Source.Mark == source.Memory {
+			done = append(done, "from memory")
+		}
+		fmt.Fprintf(&b, "| `%s` | %s | %s |\n", r.ID, r.Food, strings.Join(done, ", "))
+	}
+	return b.String()
 }

@@ -38,7 +38,7 @@ func (f *finder) burns() {
 
 func (f *finder) boilsSugar(i int) bool {
 	s := &f.p.Steps[i]
-	if s.Burner == nil && !says(s.Do, "spun sugar", "brulee") || says(s.Do, "onion", "shallot") {
+	if (s.Oven != nil || !heats(s)) && !says(s.Do, "spun sugar", "brulee") || says(s.Do, "onion", "shallot") {
 		return false
 	}
 	if says(s.Do, sugarWork...) || says(s.Do, "boil") && says(s.Do, "sugar", "syrup") && !says(s.Do, "vinegar", "brine") {

@@ -32,7 +32,7 @@ func (f *finder) pots() {
 		}
 		for _, i := range steps {
 			b := &f.points[i]
-			if b.kinds&(soup|stock|pulses) == 0 || !b.cooked || !f.goesCold(i) {
+			if b.kinds&(soup|stock|pulses) == 0 || b.kinds&casserole != 0 || !b.cooked || !f.goesCold(i) {
 				continue
 			}
 			text := "it goes into the cold straight from the heat"

@@ -36,6 +36,9 @@ func (f *finder) thaws() {
 
 var thawWords = []string{"thaw", "thawing", "defrost", "defrosting"}
 
+// atOnce is what counts as at once, as far as a kitchen can. Common practice.
+const atOnce = 30 * time.Minute
+
 // thawMethod returns "fridge", "water", "microwave", or "" for the counter.
 func thawMethod(s *plan.Step) string {
 	switch {
@@ -77,6 +80,14 @@ func (f *finder) thaw(d *plan.Dish, steps []int, line plan.Ingredient, k kind) {
 	}
 	s := &f.p.Steps[i]
 	method := thawMethod(s)
+	if method == "water" || method == "microwave" {
+		for _, j := range f.followers[i] {
+			if wait := f.gap(i, j); wait > atOnce {
+				f.add("thaw", i, fmt.Sprintf("thawed in the %s, it waits %s", method, plan.Spell(wait)), "cook it at once; only what thaws in the refrigerator keeps")
+				return
+			}
+		}
+	}
 	got := f.length(i)
 	if s.Keeps.Place == "fridge" {
 		for _, j := range f.followers[i] {

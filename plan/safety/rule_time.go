@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/source"
 )
 
 // times looks for food that is out of the cold and off the heat for too long, all
@@ -18,13 +19,17 @@ func (f *finder) times() {
 		if f.chore(i) || f.skipped(i) || told[d] || !b.kinds.spoils(b.cooked) && !b.kinds.spoils(b.wasCooked) {
 			continue
 		}
+		limit, from := limit, dangerZone
+		if f.p.Rules == "uk" && b.kinds&rice != 0 && b.cooked {
+			limit, from = min(limit, ukRiceOut), fsa(source.Memory)
+		}
 		out, where := f.longest(i)
 		if out <= limit || f.counted(i, limit) {
 			continue
 		}
 		told[d] = true
-		f.add("two-hours", i, fmt.Sprintf("%s out of the cold and off the heat in all, %s; at most %s%s", plan.Spell(out), where, plan.Spell(limit), inTheWarm(limit)),
-			"keep it in the refrigerator or hot in between, or serve it sooner; what was out longer is thrown away")
+		f.add("two-hours", i, fmt.Sprintf("%s out of the cold and off the heat in all, %s; at most %s%s", plan.Spell(out), where, plan.Spell(limit), f.inTheWarm()),
+			"keep it in the refrigerator or hot in between, or serve it sooner; what was out longer is thrown away", from)
 	}
 	for c := range f.p.Courses {
 		if f.p.Courses[c].Seated > limit {
@@ -33,9 +38,9 @@ func (f *finder) times() {
 	}
 }
 
-func inTheWarm(limit time.Duration) string {
-	if limit == OutInTheWarm {
-		return " where it is above 90 °F"
+func (f *finder) inTheWarm() string {
+	if outOfControl(f.p.Kitchen.Room.Fahrenheit()) == OutInTheWarm {
+		return " where it is above " + f.degrees(WarmF)
 	}
 	return ""
 }

@@ -34,6 +34,9 @@ const (
 	ukScotlandReheat = 82 // Scotland; secondary
 )
 
-// ukRice is how long cooked rice keeps in the refrigerator: eaten within a day,
-// cooled within an hour.
-const ukRice = day
+// ukRice is how long cooked rice keeps in the refrigerator, ukRiceOut how long it may
+// be out of it. From memory.
+const (
+	ukRice    = day
+	ukRiceOut = time.Hour
+)
