@@ -45,6 +45,9 @@ func (p *parser) lead(i int, l *Line) (next int, ok bool) {
 		}
 	}
 
+	if q.hi < 1 && p.one(j, "a", "an") && p.kind(j+1, word) { // "½ a cabbage"
+		take(j, j+1)
+	}
 	if p.is(j, "of") && p.one(j+1, "a", "an") { // "three quarters of a cup of"
 		if _, _, _, ok := p.unit(j + 2); ok {
 			take(j, j+2)

@@ -67,7 +67,16 @@ func tidy(text string) string {
 }
 
 // trim takes the marks between parts from both ends.
-func trim(s string) string { return strings.Trim(s, " ,;:–—-.") }
+func trim(s string) string {
+	s = strings.TrimRight(s, " ,;:–—-.")
+	for {
+		s = strings.TrimLeft(s, " ,;:–—-")
+		if !strings.HasPrefix(s, ".") || run(s[1:]) > 0 { // .5 is a number
+			return s
+		}
+		s = s[1:]
+	}
+}
 
 // tokensOf returns the words and numbers of a text.
 func tokensOf(s string) []string {
@@ -134,7 +143,17 @@ func (p *parser) rest(i int, l *Line) {
 	}
 	if end := p.closing(i); end > 0 && end+1 < len(p.t) { // before the item: "(peeled) 2 carrots"
 		p.piece(i, end+1, l)
-		p.rest(end+1, l)
+		i = end + 1
+		if u, pk, n, ok := p.unit(i); ok && u == nil && n < len(p.t) && l.Amount.Lo > 0 && l.Amount.Unit == nil && l.Amount.Pack == "" {
+			l.Amount.Pack, l.Amount.Text = pk.one, l.Amount.Text+" "+p.slice(i, n) // "2 (inch-thick) slices bread"
+			i = n
+		}
+		p.rest(i, l)
+		return
+	}
+	if end := p.pieceEnd(i); i < len(p.t) && p.starts(i) && p.is(end, ":") && end+1 < len(p.t) { // "for dusting: flour"
+		p.piece(i, end, l)
+		p.rest(end, l)
 		return
 	}
 	end := p.itemEnd(i, l)
