@@ -83,6 +83,8 @@ func TestSums(t *testing.T) {
 		"some of it not said":   {[]string{"2 tbsp oil"}, []string{"oil for frying"}, []string{"2 tbsp oil + more"}},
 		"plus more":             {[]string{"2 tbsp oil, plus more for the pan"}, nil, []string{"2 tbsp oil + more"}},
 		"headings":              {[]string{"For the sauce:", "1 leek"}, nil, []string{"1 leek"}},
+		"tap water":             {[]string{"2 cups cold water", "1 l sparkling water"}, nil, []string{"1 l sparkling water"}},
+		"grams of a sachet":     {[]string{"1 (7.5 g) sachet yeast"}, nil, []string{"1 × 7.5 g sachet yeast"}},
 		"pinches":               {[]string{"a pinch of saffron"}, []string{"pinch saffron"}, []string{"2 pinches saffron"}},
 		"frozen and fresh":      {[]string{"1 lb peas"}, []string{"1 lb frozen peas"}, []string{"1 lb peas", "1 lb frozen peas"}},
 		"weight of a cup":       {[]string{"2 cups granulated sugar"}, nil, []string{"2 cups (about 14 oz) granulated sugar"}},

@@ -3,6 +3,7 @@ package shop
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/kettledrum/plan"
@@ -209,11 +210,15 @@ func density(group []need) (measure.Density, bool) {
 
 // size is the size of a pack: "14 oz".
 func size(a ingredient.Amount) string {
-	text := measure.Number(a.Lo)
-	if a.Hi > a.Lo {
-		text += "–" + measure.Number(a.Hi)
+	number := measure.Number
+	if a.Unit.System == measure.Metric {
+		number = func(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 	}
-	return text + " " + a.Unit.Short
+	text := span(number(a.Lo), number(a.Hi)) + " " + a.Unit.Short
+	if a.About {
+		text = "about " + text
+	}
+	return text
 }
 
 // amount writes a pile.
@@ -268,11 +273,8 @@ func (x *pile) amount(group []need) Amount {
 
 // roughly writes a mass that comes of a density, in steps no finer than it is known.
 func roughly(grams float64, us bool) string {
-	if !us {
-		step := 10.0
-		if grams >= 1000 {
-			step = 100
-		}
+	if !us { // two digits
+		step := math.Pow(10, math.Floor(math.Log10(grams))-1)
 		return measure.Spell(math.Round(grams/step)*step, measure.Named("gram"), measure.Loose).Text
 	}
 	oz := grams / measure.Named("ounce").Size
