@@ -48,10 +48,11 @@ func prolonged(tb testing.TB) (*run.State, time.Time) {
 	}
 	at := tt.Slots[roast].Start
 	now := at.Add(30 * time.Minute)
-	to := float64(tt.Sets[0].To)
+	set := tt.Sets[slices.IndexFunc(tt.Sets, func(s plan.OvenSet) bool { return s.For == roast })]
+	to := float64(set.To)
 	s, err := run.Fold(p, []run.Event{
 		{Kind: run.Adopted, Timetable: tt, At: at.Add(-time.Hour)},
-		{Kind: run.OvenTurned, Oven: "oven", Temp: &to, Step: p.Steps[roast].ID, At: tt.Sets[0].At},
+		{Kind: run.OvenTurned, Oven: "oven", Temp: &to, Step: p.Steps[roast].ID, At: set.At},
 		{Kind: run.Started, Step: p.Steps[roast].ID, At: at},
 		{Kind: run.Prolonged, Step: p.Steps[roast].ID, By: 20 * time.Minute, At: now},
 	})

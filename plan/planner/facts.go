@@ -116,10 +116,10 @@ func (f *facts) pastSets(s *run.State, now time.Time, minute func(time.Time) tic
 	}
 }
 
-// inside reports whether something is in oven o after t.
+// inside reports whether something that is not done is in oven o at t and after.
 func (f *facts) inside(o int, t tick) bool {
 	for _, x := range f.steps {
-		if x.oven == o && x.progress == plan.Begun && x.end > t {
+		if x.oven == o && x.progress == plan.Begun && x.start <= t && t < x.end {
 			return true
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/source"
 )
 
 // stuffedWait is how long a stuffed bird may wait for the oven: just before roasting,
@@ -39,7 +40,7 @@ func (f *finder) stuffed(i int) {
 			continue
 		}
 		if wait := f.gap(i, j); wait > stuffedWait {
-			f.add("stuffing", i, fmt.Sprintf("the stuffed bird waits %s for the oven", plan.Spell(wait)), "stuff it just before it is roasted")
+			f.add("stuffing", i, fmt.Sprintf("the stuffed bird waits %s for the oven", plan.Spell(wait)), "stuff it just before it is roasted", cite("common practice", "", source.Memory))
 			return
 		}
 		if s.Until.HasTemp && reaches(s.Until.Temp, plan.FromFahrenheit(165)) && says(s.Until.Sign+" "+s.Do, "stuffing") {

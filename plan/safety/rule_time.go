@@ -24,7 +24,12 @@ func (f *finder) times() {
 			limit, from = min(limit, ukRiceOut), fsa(source.Memory)
 		}
 		out, where := f.longest(i)
-		if out <= limit || f.counted(i, limit) {
+		if may := f.mayStand(i); out <= limit && may > limit {
+			told[d] = true
+			f.add("two-hours", i, fmt.Sprintf("may stand out of the cold for %s by the plan; at most %s%s", plan.Spell(may), plan.Spell(limit), f.inTheWarm()),
+				"write no more, or keep it in the refrigerator or hot", from)
+		}
+		if out <= limit || told[d] || f.counted(i, limit) {
 			continue
 		}
 		told[d] = true
@@ -62,6 +67,20 @@ func (f *finder) longest(i int) (out time.Duration, where string) {
 		}
 	}
 	return out, where
+}
+
+// mayStand returns how long the plan lets the food of a step stand on the counter, in
+// a wait or afterwards, as far as it says so.
+func (f *finder) mayStand(i int) time.Duration {
+	s, b := &f.p.Steps[i], &f.points[i]
+	most := time.Duration(0)
+	if s.Length.Elastic && inCold(s) == "" && s.Length.Longest != plan.Forever {
+		most = s.Length.Longest
+	}
+	if k := s.Keeps; b.kinds.spoils(b.cooked) && k.Place == "" && !k.Assumed && k.Kind != plan.Freely && !f.last(i) {
+		most = max(most, k.For)
+	}
+	return most
 }
 
 // counted reports whether what came before a step in another dish was out too long

@@ -15,7 +15,7 @@ type CoreRow struct {
 }
 
 func fsa(m source.Mark) source.Source {
-	return cite("Food Standards Agency, cooking your food", "", m)
+	return cite("Food Standards Agency", "", m)
 }
 
 // ukCores are the five that count as the same.
