@@ -56,6 +56,7 @@ var commands = []func(*world) *cobra.Command{
 	cookCommand,
 	rehearseCommand,
 	shopCommand,
+	measureCommand,
 	schemaCommand,
 }
 

@@ -42,6 +42,9 @@ func shopCommand(w *world) *cobra.Command {
 				w.msg.hint("%s check says which", program)
 			}
 			l := shop.Make(p, t)
+			if larger := shop.Larger(p); larger != nil && !bare {
+				l.Judge(larger, planner.Make(c.Context(), larger), t)
+			}
 			switch {
 			case asJSON:
 				writeJSON(w.out, l)

@@ -24,7 +24,12 @@ func shopping(t *testing.T, name string, text []byte) (*plan.Plan, shop.List) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return p, shop.Make(p, planner.Make(t.Context(), p))
+	tt := planner.Make(t.Context(), p)
+	l := shop.Make(p, tt)
+	if larger := shop.Larger(p); larger != nil {
+		l.Judge(larger, planner.Make(t.Context(), larger), tt)
+	}
+	return p, l
 }
 
 func allotment(t *testing.T) (*plan.Plan, shop.List) {

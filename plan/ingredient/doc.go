@@ -7,6 +7,7 @@
 //
 // # Reading order
 //
-// line.go says what a line is made of, token.go cuts it into words and numbers,
-// parse.go finds the parts, words.go holds the words it knows.
+// line.go says what a line is made of, token.go cuts it into words and numbers, parse.go
+// begins with the amount (quantity.go, amount.go, again.go) and goes on with the rest
+// (rest.go); words.go holds the words it knows, key.go when two items are the same thing.
 package ingredient

@@ -65,6 +65,10 @@ func TestLines(t *testing.T) {
 	}
 }
 
+// unsigned is a word without the decimal sign that it may begin with: whether "no.5" holds
+// one depends on what stands before.
+func unsigned(w string) string { return strings.TrimLeft(w, ".") }
+
 // lost returns the words and numbers of a line that are in none of its parts.
 func lost(l Line) []string {
 	parts := []string{l.Amount.Text, l.Each.Text, l.Item, l.Note}
@@ -73,11 +77,11 @@ func lost(l Line) []string {
 	}
 	have := map[string]int{}
 	for _, w := range tokensOf(strings.Join(parts, " ; ")) {
-		have[w]++
+		have[unsigned(w)]++
 	}
 	var out []string
 	for _, w := range tokensOf(l.Text) {
-		if have[w]--; have[w] < 0 {
+		if have[unsigned(w)]--; have[unsigned(w)] < 0 {
 			out = append(out, w)
 		}
 	}

@@ -192,8 +192,13 @@ func (p *parser) unit(i int) (u *measure.Unit, pk pack, next int, ok bool) {
 	if p.dash(k) && p.glued(k) && p.glued(k+1) {
 		k++
 	}
-	for n := 0; n < 2 && p.kind(k, word) && beforeUnit[p.t[k].text] && k+1 < len(p.t); n++ {
-		k++
+	for n := 0; n < 2 && p.kind(k, word); n++ {
+		switch {
+		case p.dash(k+1) && p.one(k+2, "size", "sized") && k+3 < len(p.t): // thumb-sized
+			k += 3
+		case beforeUnit[p.t[k].text] && k+1 < len(p.t):
+			k++
+		}
 	}
 	for words := 3; words > 0; words-- {
 		text, n := "", k

@@ -48,8 +48,11 @@ func tokens(text string) []token {
 			continue
 		case isFraction:
 			t.kind, t.value, t.fraction = number, v, true
-		case r >= '0' && r <= '9':
-			t.to = i + digits(text[i:])
+		case r >= '0' && r <= '9', r == '.' && run(text[i+1:]) > 0 && !follows(text[:i]): // .5
+			t.to = i + 1 + digits(text[i+1:])
+			if r != '.' {
+				t.to = i + digits(text[i:])
+			}
 			t.kind = number
 			t.value, t.whole = decimal(text[i:t.to])
 		case inWord(r):
@@ -61,6 +64,12 @@ func tokens(text string) []token {
 		gap, i = false, t.to
 	}
 	return out
+}
+
+// follows tells whether a full stop after text goes on with a word or a number.
+func follows(text string) bool {
+	r, _ := utf8.DecodeLastRuneInString(text)
+	return inWord(r) || unicode.IsNumber(r) || r == '.'
 }
 
 func inWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsMark(r) }

@@ -96,7 +96,7 @@ var done = set(`peeled chopped sliced diced minced grated shredded crumbled crus
 	trimmed softened melted beaten whisked sifted toasted pitted stoned seeded deseeded cored cooked cooled thawed divided separated
 	zested juiced squeezed mashed smashed bruised picked stemmed hulled shelled shucked debearded scrubbed pricked scored boned
 	deboned skinned segmented julienned cut broken packed chilled blanched soaked pounded butterflied tied removed reserved snipped
-	optional defrosted warmed heated slivered flaked stripped sawn`)
+	optional defrosted warmed heated slivered flaked stripped sawn mixed`)
 
 // adverbs stand before such a word.
 var adverbs = set(`finely coarsely roughly thinly thickly very lightly well freshly loosely tightly then and or not`)

@@ -38,6 +38,21 @@ func TestUnitsAgainstNIST(t *testing.T) {
 	}
 }
 
+// NIST SP 430, Household Weights and Measures, table 1 of nist.gov/pml/owm/metric-household:
+// capacities in millilitres, correct to the digits that it shows.
+func TestUnitsAgainstNISTHousehold(t *testing.T) {
+	t.Parallel()
+	for name, ml := range map[string]float64{"US teaspoon": 4.9, "US tablespoon": 15, "US fluid ounce": 30, "US cup": 237, "US pint": 473, "US quart": 946, "litre": 1000} {
+		step := 1.0
+		if ml < 10 {
+			step = 0.1
+		}
+		if got := math.Round(Named(name).Size/step) * step; math.Abs(got-ml) > 1e-9 {
+			t.Errorf("%s: %g ml, want %g", name, got, ml)
+		}
+	}
+}
+
 // The exact definitions, in ml and g: products of the inch, the pound and the
 // imperial gallon, written out with all their digits by hand of the multiplication.
 func TestUnitsExactly(t *testing.T) {

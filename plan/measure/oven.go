@@ -74,7 +74,7 @@ var FanSource = source.Source{Name: "marthastewart.com and cuisinopedia.org on f
 // difference: each is what cooks use on its scale.
 const (
 	fanC plan.Celsius = 20
-	fanF              = 25.0
+	fanF float64      = 25
 )
 
 // Fan returns what a fan oven is set to where an oven without one is set to c, in

@@ -52,7 +52,7 @@ var mappings = []mapping{
 		{"guests", "a number", "how many sit at the table", "", wholeNumber(1, 10000)},
 		{"guests_note", "text", "what to know of them: ages, who must be careful", "", ref("text")},
 		{"avoid", "a list: `[nuts, milk]`", "what must not be in any dish", "", ref("texts")},
-		{"rules", "`us` or `uk`", "whose rules the cautions follow", "`us`", words("us", "uk")},
+		{"rules", "`us` or `uk`", "whose rules the cautions follow, and whose cups and pints the ingredients mean", "`us`", words("us", "uk")},
 		{"table", "`2026-10-17 19:00`", "when the first course is on the table", needed, form(pTable)},
 		{"zone", "`Europe/Vienna`", "the time zone of all times in the file", "that of the computer", ref("text")},
 		{"units", "`F` or `C`", "how temperatures are shown", "as the country has it", words("F", "C")},
@@ -110,7 +110,7 @@ var mappings = []mapping{
 	{in: inDish, about: "One thing to eat.", keys: []key{
 		{"name", "text", "what the dish is called", needed, ref("text")},
 		{"course", "the name of a course", "the course it belongs to", "the only one", ref("text")},
-		{"makes", "a number", "how many the recipe is for", "", wholeNumber(1, 10000)},
+		{"makes", "a number", "how many the recipe is for; `shop` scales it to the guests", "", wholeNumber(1, 10000)},
 		{"serves", "a number", "the same as `makes`", "", wholeNumber(1, 10000)},
 		{"food", "`poultry`, `whole-red`, …", "what it is in the table of safe temperatures", "", words(foods...)},
 		{"ingredients", "a list: `[\"2 lb leeks, sliced\"]`", "what to buy, a line each, as it is spoken, or keys and values", "",

@@ -69,6 +69,15 @@ func temperature(s string, slip plan.Celsius) (heatRange, error) {
 	return a, nil
 }
 
+// Temperature reads one temperature as a plan writes it: "350F", "177C", "gas mark 4".
+func Temperature(s string) (plan.Celsius, error) {
+	r, err := temperature(s, ovenSlip)
+	if err == nil && r.Lo != r.Hi {
+		err = &mistake{"temperature", fmt.Sprintf("%s is a range", quote(s)), "write one temperature"}
+	}
+	return r.Lo, err
+}
+
 // oneUnit reads a temperature or a range in a single unit.
 func oneUnit(s string) (heatRange, error) {
 	m := tempWhole.FindStringSubmatch(s)

@@ -37,7 +37,9 @@ func gather(p *plan.Plan, t *plan.Timetable, in func(time.Time) time.Time) []nee
 				n.step = firstStep(dish, t)
 			}
 			n.at = in(t.Slots[n.step].Start)
-			n.key = ingredient.Key(n.Item)
+			if n.key = ingredient.Key(n.Item); n.key == "water" {
+				continue // it comes out of the tap
+			}
 			n.times = Times(p, d)
 			switch {
 			case i.Fixed || forFrying(n.Line):

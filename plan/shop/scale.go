@@ -3,6 +3,7 @@ package shop
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 
 	"example.org/kettledrum/plan"
@@ -52,6 +53,7 @@ func notes(p *plan.Plan, needs []need) []Note {
 		add("written for %d, bought for %d: × %s", dish.Makes, p.Guests, measure.Number(times))
 		seasoning(own, times, add)
 		heat(p, dish, own, times, add)
+		oven(p, d, add)
 	}
 	switch {
 	case p.Guests == 0:
@@ -117,8 +119,12 @@ func heat(p *plan.Plan, dish *plan.Dish, own []need, times float64, add func(str
 	}
 	if bakes {
 		if piece, ok := onePiece(own); ok {
-			add("oven time: one %s of %s times the weight takes about %.2g times as long, at most %.2g; as several pieces side by side no longer",
-				strings.TrimPrefix(ingredient.Name(piece), "frozen "), measure.Number(times), math.Pow(times, roastPower), math.Pow(times, solidPower))
+			bound := "most"
+			if times < 1 {
+				bound = "least"
+			}
+			add("oven time: one %s of %s times the weight takes about %.2g times as long, at %s %.2g; as several pieces no longer than one of them; the thermometer decides",
+				strings.TrimPrefix(ingredient.Name(piece), "frozen "), measure.Number(times), math.Pow(times, roastPower), bound, math.Pow(times, solidPower))
 		} else {
 			add("oven time: the same in a pan of %s times the area and the same depth, which is %.2g times as wide each way; deeper takes longer",
 				measure.Number(times), math.Sqrt(times))
@@ -127,41 +133,29 @@ func heat(p *plan.Plan, dish *plan.Dish, own []need, times float64, add func(str
 	if len(pots) > 0 && times > 1 {
 		add("%s: it must hold %s times as much, or cook a second batch", strings.Join(pots, ", "), measure.Number(times))
 	}
-	for _, i := range dish.Steps {
-		room(p, i, times, add)
-	}
 }
 
-// room says whether the oven holds the larger amount of a step at once.
-func room(p *plan.Plan, i int, times float64, add func(string, ...any)) {
-	s := &p.Steps[i]
-	if s.Oven == nil || times <= 1 {
-		return
-	}
-	holds := 0
-	for o, oven := range p.Kitchen.Ovens {
-		if s.Oven.In < 0 || s.Oven.In == o {
-			holds = max(holds, oven.Shelves)
+// oven says what room the larger amount of a dish takes in the oven.
+func oven(p *plan.Plan, dish int, add func(string, ...any)) {
+	for _, r := range rooms(p) {
+		s := &p.Steps[r.step]
+		switch {
+		case s.Dish != dish:
+		case len(r.batches) > 1:
+			add("%s: %s at once, and the oven has %s: %d batches", s.Do, plan.SpellShelves(r.whole), plan.SpellShelves(r.batches[0]), len(r.batches))
+		default:
+			add("%s: %s instead of %s", s.Do, plan.SpellShelves(r.whole), plan.SpellShelves(s.Oven.Space))
 		}
 	}
-	space := int(math.Ceil(float64(s.Oven.Space)*times - 1e-9))
-	if space == s.Oven.Space || holds == 0 {
-		return
-	}
-	if space > holds {
-		batches := (space + holds - 1) / holds
-		add("%s: %s at once, and the oven has %s: bake in %d batches. The plan is not checked with that: write them as steps of their own", s.Do,
-			plan.SpellShelves(space), plan.SpellShelves(holds), batches)
-		return
-	}
-	add("%s: %s instead of %s, if the pans grow with it. The plan is not checked with that: give the step its `space`", s.Do,
-		plan.SpellShelves(space), plan.SpellShelves(s.Oven.Space))
 }
 
+var inPieces = regexp.MustCompile(`(?i)\b(cut|cubed|diced|minced|ground|chunks|strips|sliced|pieces|stewing|fillets|chops|steaks)\b`)
+
 // onePiece returns the meat or fish that is roasted in one piece, as far as the lines
-// tell: one that weighs a kilogram or more, and more than half of all that is weighed.
+// tell: raw, a kilogram or more, and more than half of all that is weighed.
 func onePiece(own []need) (string, bool) {
-	heaviest, all, name := 0.0, 0.0, ""
+	heaviest, all := 0.0, 0.0
+	var piece need
 	for _, n := range own {
 		g, ok := weight(n)
 		if !ok {
@@ -170,19 +164,15 @@ func onePiece(own []need) (string, bool) {
 		g /= n.times
 		all += g
 		if g > heaviest {
-			heaviest, name = g, n.Item
+			heaviest, piece = g, n
 		}
 	}
-	return name, heaviest >= 1000 && heaviest > all/2 && name != "" && meaty(own, name)
-}
-
-// meaty tells a roast from a kilogram of flour.
-func meaty(own []need, item string) bool {
-	for _, n := range own {
-		if n.Item == item {
-			_, raw := safety.Raw(n.Text)
-			return raw
-		}
+	if heaviest < 1000 || heaviest <= all/2 || inPieces.MatchString(piece.Text) {
+		return "", false
 	}
-	return false
+	if piece.Amount.Unit == nil && piece.Amount.Hi != 1 {
+		return "", false // twelve of them
+	}
+	_, raw := safety.Raw(piece.Text)
+	return piece.Item, raw
 }

@@ -94,7 +94,8 @@ type pile struct {
 	pack   string        // with its size: "14 oz can"
 	lo, hi float64       // in g or ml, or a count
 	about  bool
-	met    bool // a part of it was a volume
+	met    bool    // a part of it was a volume
+	weighs float64 // grams that the lines say what is counted weighs in all; NaN where one does not
 }
 
 // add sums the amounts of a thing: masses with masses, volumes with volumes, and
@@ -133,6 +134,7 @@ func add(p *plan.Plan, group []need) []Amount {
 			x = find(func(x *pile) bool { return x.unit == nil && x.pack == pack }, pile{pack: pack})
 		}
 		x.lo, x.hi, x.about = x.lo+lo, x.hi+hi, x.about || a.About
+		x.weighs += inAll(n)
 	}
 	piles = meet(piles, group)
 	out := []Amount{}
@@ -140,6 +142,19 @@ func add(p *plan.Plan, group []need) []Amount {
 		out = append(out, x.amount(group))
 	}
 	return out
+}
+
+// inAll is what the line says that all it counts weighs together, scaled: "4 chicken
+// thighs (about 2 lb)"; NaN where it does not say.
+func inAll(n need) float64 {
+	if n.Each.None() {
+		for _, a := range n.Also {
+			if a.Unit != nil && a.Unit.Dimension == measure.Mass {
+				return a.Hi * a.Unit.Size * n.times
+			}
+		}
+	}
+	return math.NaN()
 }
 
 // common is the unit in which amounts in two units are shown.
@@ -190,99 +205,4 @@ func density(group []need) (measure.Density, bool) {
 		return d, true
 	}
 	return measure.DensityOf(group[0].key)
-}
-
-// size is the size of a pack: "14 oz".
-func size(a ingredient.Amount) string {
-	text := measure.Number(a.Lo)
-	if a.Hi > a.Lo {
-		text += "–" + measure.Number(a.Hi)
-	}
-	return text + " " + a.Unit.Short
-}
-
-// amount writes a pile.
-func (x *pile) amount(group []need) Amount {
-	a := Amount{Low: x.lo, High: x.hi, Unit: x.pack, About: x.about}
-	if x.unit == nil {
-		lo, hi := math.Ceil(x.lo-1e-9), math.Ceil(x.hi-1e-9)
-		a.Text = span(measure.Number(lo), measure.Number(hi))
-		if x.pack != "" {
-			head, pack := "", x.pack
-			if i := strings.LastIndexByte(x.pack, ' '); i >= 0 {
-				head, pack = x.pack[:i+1], x.pack[i+1:]
-			}
-			sized := head != "" && ingredient.PackMany(pack) == pack // "6 oz": no pack, the thing itself
-			if hi > 1 && !sized {
-				pack = ingredient.PackMany(pack)
-			}
-			if head != "" {
-				a.Text += " ×" // "3 × 14 oz cans"
-			}
-			a.Text += " " + head + pack
-		}
-		if lo-x.lo > 1e-6 || hi-x.hi > 1e-6 { // whole ones are bought
-			a.Text += " (" + span(measure.Number(x.lo), measure.Number(x.hi)) + ")"
-		}
-		return about(a)
-	}
-	tolerance := measure.Loose
-	if strict(group[0].key) {
-		tolerance = measure.Strict
-	}
-	lo, hi := measure.Spell(x.lo/x.unit.Size, x.unit, tolerance), measure.Spell(x.hi/x.unit.Size, x.unit, tolerance)
-	a.Unit = map[measure.Dimension]string{measure.Mass: "g", measure.Volume: "ml", measure.Length: "mm"}[x.unit.Dimension]
-	a.About = a.About || !lo.Exact || !hi.Exact
-	a.Text = span(lo.Text, hi.Text)
-	if x.met {
-		us := x.unit.System != measure.Metric
-		a.Text = span(roughly(x.lo, us), roughly(x.hi, us))
-	}
-	if d, ok := density(group); ok && a.Unit == "ml" && !d.Liquid && x.hi >= measure.Named("US cup").Size/4-1e-9 {
-		a.Text += " (about " + roughly(x.hi*d.PerML(), x.unit.System == measure.US) + ")"
-	}
-	return about(a)
-}
-
-// roughly writes a mass that comes of a density, in steps no finer than it is known.
-func roughly(grams float64, us bool) string {
-	if !us {
-		step := 10.0
-		if grams >= 1000 {
-			step = 100
-		}
-		return measure.Spell(math.Round(grams/step)*step, measure.Named("gram"), measure.Loose).Text
-	}
-	oz := grams / measure.Named("ounce").Size
-	if oz >= 4 {
-		oz = math.Round(oz)
-	}
-	return measure.Spell(oz, measure.Named("ounce"), measure.Loose).Text
-}
-
-func about(a Amount) Amount {
-	if a.About {
-		a.Text = "about " + a.Text
-	}
-	return a
-}
-
-func span(lo, hi string) string {
-	if lo == hi {
-		return lo
-	}
-	if strings.Contains(lo, " ") {
-		return lo + " to " + hi
-	}
-	return lo + "–" + hi
-}
-
-// strict tells what bears little rounding.
-func strict(key string) bool {
-	for _, w := range []string{"yeast", "baking", "gelatine", "gelatin", "bicarbonate", "agar", "pectin"} {
-		if strings.Contains(key, w) {
-			return true
-		}
-	}
-	return false
 }
