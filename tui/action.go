@@ -33,6 +33,18 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 		m.ask(prompt{what: forTimer, title: "Timer", hint: "what for, and the minutes: tea 4"})
 	case SelectUp, SelectDown:
 		m.moveSelection(a)
+	case Choose:
+		return m.choose(m.choices.at, k)
+	case ChooseNth:
+		return m.choose(int(k.Key[0]-'1'), k)
+	case Wrong:
+		m.askWrong()
+	case WaysOut:
+		m.showRemedies()
+	case Measure:
+		m.askInside()
+	case Silence:
+		m.silence(k)
 	case ShowFar:
 		m.enter(Far)
 	case Larger:
@@ -290,7 +302,7 @@ func (m *Model) back() {
 		m.listSeen = m.listKey()
 		m.exit()
 	default:
-		m.prompt, m.confirm, m.find = prompt{}, question{}, finder{}
+		m.prompt, m.confirm, m.find, m.choices = prompt{}, question{}, finder{}, choices{}
 		m.exit()
 	}
 }
@@ -309,6 +321,9 @@ func (m *Model) moveSelection(a Action) {
 		return
 	case Days:
 		m.dayTop = max(0, min(m.dayTop+step, len(m.dayLines())-1))
+		return
+	case Choices:
+		m.choices.at = max(0, min(m.choices.at+step, len(m.choices.of)-1))
 		return
 	case Finding:
 		m.find.at = max(0, min(m.find.at+step, len(m.found())-1))

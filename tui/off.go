@@ -47,7 +47,7 @@ func offSelected(m *Model) string {
 
 func offRows(m *Model) string {
 	switch {
-	case m.mode == Help, m.mode == Log, m.mode == Finding, m.mode == Days, m.mode == Lanes:
+	case m.mode == Help, m.mode == Log, m.mode == Finding, m.mode == Days, m.mode == Lanes, m.mode == Choices:
 		return ""
 	case m.mode == List:
 		return offList(m)
@@ -148,4 +148,23 @@ func backLabel(m *Model) string {
 		return "drop it"
 	}
 	return "back"
+}
+
+func offRemedies(m *Model) string {
+	if len(m.remedies) > 0 {
+		return offWriting(m)
+	}
+	for i := range m.moment.Courses {
+		if m.moment.Courses[i].Late > 0 && m.moment.Courses[i].Served.IsZero() {
+			return "no way out is known yet: they are looked for beside the screen"
+		}
+	}
+	return "no course is late: there is nothing to give up"
+}
+
+func silenceLabel(m *Model) string {
+	if m.bell.Silent(m.real) {
+		return "ring again"
+	}
+	return "silence"
 }

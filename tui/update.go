@@ -44,14 +44,26 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			}
 			m.message = note{text: text, err: true, since: msg.Real}
 		}
+		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
+	case FollowedMsg:
+		m.take(msg.State)
+		if msg.Err != nil {
+			m.message = note{text: msg.Err.Error(), err: true, since: msg.Real}
+		}
 		return m, m.refresh(msg.Instants)
+	case RemediesMsg:
+		m.takeRemedies(msg)
+		return m, nil
+	case FocusMsg:
+		m.behind = !msg.Front
+		return m, nil
 	case TickedMsg:
 		m.ticking = false
 		if msg.Err != nil {
 			m.message = note{text: "the timetable could not be brought up to date: " + msg.Err.Error(), err: true, since: msg.Real}
 		}
 		m.take(msg.State)
-		return m, m.refresh(msg.Instants)
+		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
 	}
 	return m, nil
 }
@@ -69,13 +81,13 @@ func (m *Model) take(s *run.State) {
 
 // refresh brings the model to an instant.
 func (m *Model) refresh(t Instants) []Effect {
-	before, away := m.moment.Cues, m.beaten && t.Real.Sub(m.real) > Gap
+	away := m.beaten && t.Real.Sub(m.real) > Gap
 	m.now, m.real = t.At, t.Real
 	m.moment = run.Conduct(m.state, t.At)
 	m.moment.Cues = withoutNotes(m.moment.Cues)
 	m.clockCells = m.clockColumn()
 	if !m.beaten {
-		m.lastKey = t.Real
+		m.lastKey, m.started = t.Real, t.Real
 	}
 	m.offerList(!m.beaten || away)
 	m.listAt = max(0, min(m.listAt, len(m.moment.Unconfirmed)-1))
@@ -84,7 +96,8 @@ func (m *Model) refresh(t Instants) []Effect {
 	}
 	m.watchShown()
 	m.beaten = true
-	return append(ring(before, m.moment.Cues), m.holdClock()...)
+	effects := append(m.ring(), m.retitle()...)
+	return append(effects, m.holdClock()...)
 }
 
 // watchShown notices when what the space bar would do has changed.
@@ -117,34 +130,6 @@ func (m *Model) obvious() string {
 		return ""
 	}
 	return fmt.Sprintf("%v %s %v %s", m.mode == List, c.ID, c.Class, c.Label)
-}
-
-// ring sounds once for what came up: one bell, for the most urgent of it. A cue
-// that became more urgent comes up again.
-func ring(before, after []run.Cue) []Effect {
-	var found *run.Cue
-	for i := range after {
-		c := &after[i]
-		if c.Class > run.Act || found != nil && found.Class <= c.Class {
-			continue
-		}
-		if old := findCue(before, c.ID); old == nil || c.Class < old.Class {
-			found = c
-		}
-	}
-	if found == nil {
-		return nil
-	}
-	return []Effect{Ring{found.Class}}
-}
-
-func findCue(cues []run.Cue, id string) *run.Cue {
-	for i := range cues {
-		if cues[i].ID == id {
-			return &cues[i]
-		}
-	}
-	return nil
 }
 
 // offerList opens the list of what nobody answered for a cook who has been
