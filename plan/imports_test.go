@@ -47,8 +47,12 @@ var arrows = []struct {
 		"the journal's payloads are opaque to it"},
 	{"plan/clock", []string{"plan", "plan/run", "plan/session"}, false,
 		"a clock tells the time and nothing else"},
+	{"plan/heat/heattest", []string{"plan", "plan/..."}, false,
+		"a simulated roast shares nothing with the forecast that it tests"},
 	{"plan/heat", []string{"plan/run", "plan/planner", "plan/solve", "plan/session"}, false,
 		"heat is formulas"},
+	{"plan/safety", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/session", "plan/clock"}, false,
+		"safety is tables and rules on values"},
 	{"plan/session", []string{"tui/...", "sounds", "cmd/..."}, false,
 		"a session runs without a screen"},
 	{"tui", []string{"plan/planner", "plan/solve", "plan/journal", "plan/planfile", "plan/verify", "sounds", "cmd/..."}, true,
@@ -107,7 +111,7 @@ func TestModulesStayWhereTheyBelong(t *testing.T) {
 func TestStandardLibraryOnly(t *testing.T) {
 	t.Parallel()
 	all := list(t)
-	for _, name := range []string{"plan", "plan/network", "plan/solve", "plan/verify", "plan/clock", "plan/heat", "plan/run"} {
+	for _, name := range []string{"plan", "plan/network", "plan/solve", "plan/verify", "plan/clock", "plan/heat", "plan/safety", "plan/run"} {
 		for _, dep := range all[module+"/"+name].Deps {
 			if first, _, _ := strings.Cut(dep, "/"); strings.Contains(first, ".") && !strings.HasPrefix(dep, module) {
 				t.Errorf("%s needs %s, want the standard library only", name, dep)

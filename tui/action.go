@@ -32,9 +32,46 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 	case NewTimer:
 		m.ask(prompt{what: forTimer, title: "Timer", hint: "what for, and the minutes: tea 4"})
 	case SelectUp, SelectDown:
-		m.moveSelection(a == SelectDown)
+		m.moveSelection(a)
+	case Choose:
+		return m.choose(m.choices.at, k)
+	case ChooseNth:
+		return m.choose(int(k.Key[0]-'1'), k)
+	case Wrong:
+		m.askWrong()
+	case WaysOut:
+		m.showRemedies()
+	case Measure:
+		m.askInside()
+	case Silence:
+		m.silence(k)
+	case ShowFar:
+		m.enter(Far)
+	case Larger:
+		m.farSize = (m.farSize + 1) % farSizes
+	case ShowLanes:
+		m.openLanes()
+	case Earlier, Later:
+		m.moveInLanes(a)
+	case HoursBack, HoursOn:
+		m.shiftLanes(a == HoursOn)
+	case ZoomIn, ZoomOut:
+		m.zoomLanes(a == ZoomIn)
+	case OpenStep:
+		m.openStep()
+	case Correct:
+		m.correct()
+	case ShowDays:
+		m.openDays()
+	case ShowFind:
+		m.find = finder{}
+		m.enter(Finding)
+	case ShowLog:
+		m.helpTop = 0
+		m.enter(Log)
 	case ShowList:
-		m.mode, m.listAt = List, 0
+		m.listAt = 0
+		m.enter(List)
 	case AllPlanned:
 		return m.record("all as planned", k, run.AllAsPlanned(m.moment)...)
 	case AsPlanned:
@@ -49,11 +86,16 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 	case Yes:
 		return m.yes()
 	case Accept:
+		if m.mode == Finding {
+			m.openFound()
+			return nil
+		}
 		return m.accept(k)
 	case Back:
 		m.back()
 	case ShowHelp:
-		m.mode, m.helpTop = Help, 0
+		m.helpTop = 0
+		m.enter(Help)
 	case Leave:
 		return m.leave()
 	case PauseClock:
@@ -140,6 +182,8 @@ func (m *Model) finish(k KeyMsg) []Effect {
 	switch {
 	case r.cue != nil:
 		return m.answerCue(*r.cue, k)
+	case r.going == nil:
+		return m.record(run.StepName(m.state.Plan, r.step)+", done", k, run.Event{Kind: run.Finished, Step: m.state.Plan.Steps[r.step].ID})
 	case r.going.Step < 0:
 		return m.record("timer "+r.going.Label+" stopped", k, run.Event{Kind: run.Acknowledged, Cue: timerCue(r.going.Timer)})
 	}
@@ -184,14 +228,16 @@ func (m *Model) askSkip(k KeyMsg) {
 		m.confirm = question{text: "Stop the timer " + label + "?", yes: "stop it",
 			effect: Record{Said: "timer " + label + " stopped", Events: []run.Event{
 				{Kind: run.Acknowledged, Cue: timerCue(r.going.Timer), At: k.At}}}}
-		m.mode = Confirm
+		m.enter(Confirm)
 		return
 	case r.going != nil:
 		step = r.going.Step
+	case r.cue == nil:
+		step = r.step
 	case strings.HasPrefix(r.cue.ID, "remind:"):
 		m.confirm = question{text: "Leave out " + r.cue.Text + "?", yes: "leave it out",
 			effect: Record{Said: r.cue.Text + ", left out", Events: at(r.cue.Answer, k.At)}}
-		m.mode = Confirm
+		m.enter(Confirm)
 		return
 	default:
 		step = r.cue.Step
@@ -204,13 +250,14 @@ func (m *Model) askSkip(k KeyMsg) {
 	m.confirm = question{text: "Skip " + label + "?", yes: "skip it", hint: "what follows goes on without it; u takes it back",
 		effect: Record{Said: label + ", skipped", Events: []run.Event{
 			{Kind: run.SkippedStep, Step: m.state.Plan.Steps[step].ID, At: k.At}}}}
-	m.mode = Confirm
+	m.enter(Confirm)
 }
 
 // yes does what was asked for.
 func (m *Model) yes() []Effect {
 	e := m.confirm.effect
-	m.mode, m.confirm = Main, question{}
+	m.confirm = question{}
+	m.exit()
 	if r, ok := e.(Record); ok {
 		m.writing = &writing{since: m.real, said: r.Said}
 	}
@@ -237,7 +284,7 @@ func (m *Model) leave() []Effect {
 		hint += "\ngo on with: " + m.resume
 	}
 	m.confirm = question{text: text, yes: "quit", hint: hint, effect: Quit{}}
-	m.mode = Confirm
+	m.enter(Confirm)
 	return nil
 }
 
@@ -252,22 +299,37 @@ func (m *Model) back() {
 	case Main:
 		m.selected = ""
 	case List:
-		m.listSeen, m.mode = m.listKey(), Main
-	case Prompt:
-		m.mode, m.prompt = m.prompt.then, prompt{}
+		m.listSeen = m.listKey()
+		m.exit()
 	default:
-		m.mode, m.confirm = Main, question{}
+		m.prompt, m.confirm, m.find, m.choices = prompt{}, question{}, finder{}, choices{}
+		m.exit()
 	}
 }
 
-func (m *Model) moveSelection(down bool) {
-	step := -1
+func (m *Model) moveSelection(a Action) {
+	down, step := a == SelectDown, -1
 	if down {
 		step = 1
 	}
 	switch m.mode {
 	case Help:
 		m.helpTop = max(0, min(m.helpTop+step, 2*len(bindings)))
+		return
+	case Log:
+		m.scrollLog(down)
+		return
+	case Days:
+		m.dayTop = max(0, min(m.dayTop+step, len(m.dayLines())-1))
+		return
+	case Choices:
+		m.choices.at = max(0, min(m.choices.at+step, len(m.choices.of)-1))
+		return
+	case Finding:
+		m.find.at = max(0, min(m.find.at+step, len(m.found())-1))
+		return
+	case Lanes:
+		m.moveInLanes(a)
 		return
 	case List:
 		m.listAt = max(0, min(m.listAt+step, len(m.moment.Unconfirmed)-1))

@@ -34,6 +34,26 @@ const (
 	Slower     Action = "slower"
 	NextCue    Action = "next-cue"
 	HoldCues   Action = "hold"
+	ShowFar    Action = "far"
+	Larger     Action = "larger"
+	ShowLanes  Action = "lanes"
+	ShowDays   Action = "days"
+	ShowLog    Action = "log"
+	ShowFind   Action = "find"
+	OpenStep   Action = "open"
+	Correct    Action = "correct"
+	Earlier    Action = "earlier"
+	Later      Action = "later"
+	HoursBack  Action = "hours-back"
+	HoursOn    Action = "hours-on"
+	ZoomIn     Action = "zoom-in"
+	ZoomOut    Action = "zoom-out"
+	Wrong      Action = "wrong"
+	WaysOut    Action = "ways-out"
+	Choose     Action = "choose"
+	ChooseNth  Action = "choose-nth"
+	Measure    Action = "measure"
+	Silence    Action = "silence"
 )
 
 // Binding is one row of the table of keys. The help line, the help screen and
@@ -54,14 +74,17 @@ type Binding struct {
 	Line int
 }
 
+// listed are the modes in which there are rows to move among.
+var listed = []Mode{Main, List, Help, Lanes, Days, Log, Finding, Choices}
+
 // bindings is the one table of keys.
 var bindings = []Binding{
-	{Action: Answer, Keys: []string{"space"}, Short: "done", Modes: []Mode{Main}, Line: 1, Label: answerLabel, Off: offAnswer,
+	{Action: Answer, Keys: []string{"space"}, Short: "done", Modes: views, Line: 1, Label: answerLabel, Off: offAnswer,
 		Full: "Does the obvious thing: answers the most urgent cue, as its label says."},
 	{Action: Yes, Keys: []string{"y", "enter"}, Short: "yes", Modes: []Mode{Confirm}, Line: 1, Label: yesLabel,
 		Full: "Says yes to the question."},
-	{Action: Accept, Keys: []string{"enter"}, Short: "accept", Modes: []Mode{Prompt}, Line: 1,
-		Full: "Takes what was typed."},
+	{Action: Accept, Keys: []string{"enter"}, Short: "accept", Modes: []Mode{Prompt, Finding}, Line: 1,
+		Full: "Takes what was typed, or opens the step that was found."},
 	{Action: AllPlanned, Keys: []string{"a"}, Short: "all as planned", Modes: []Mode{Main, List}, Line: 2, Off: offList,
 		Full: "Everything that nobody answered went as planned."},
 	{Action: AsPlanned, Keys: []string{"enter", "space"}, Short: "as planned", Modes: []Mode{List}, Line: 3, Off: offList,
@@ -70,27 +93,67 @@ var bindings = []Binding{
 		Full: "The marked thing had not happened yet: it starts now, or goes on for five minutes more."},
 	{Action: WhenAt, Keys: []string{"w"}, Short: "when", Modes: []Mode{List}, Line: 5, Off: offList,
 		Full: "Asks when the marked thing happened."},
-	{Action: More, Keys: []string{"+", "=", "m"}, Short: "5 min more", Modes: []Mode{Main}, Line: 3, Off: offMore,
+	{Action: More, Keys: []string{"+", "=", "m"}, Short: "5 min more", Modes: []Mode{Main, Far, Lanes, StepView}, Line: 3, Off: offMore,
 		Full: "Gives the marked step five minutes more; again, another five."},
-	{Action: MoreBy, Keys: []string{"e"}, Short: "more by", Modes: []Mode{Main}, Off: offMore,
+	{Action: MoreBy, Keys: []string{"e"}, Short: "more by", Modes: []Mode{Main, Lanes, StepView}, Off: offMore,
 		Full: "Asks how many minutes more the marked step takes."},
-	{Action: Finish, Keys: []string{"d", "enter"}, Short: "marked done", Modes: []Mode{Main}, Line: 7, Off: offSelected,
+	{Action: Finish, Keys: []string{"d"}, Short: "marked done", Modes: []Mode{Main, Lanes, StepView}, Line: 7, Off: offSelected,
 		Full: "The marked cue or step is done."},
-	{Action: Skip, Keys: []string{"x"}, Short: "skip", Modes: []Mode{Main}, Off: offSelected,
+	{Action: Skip, Keys: []string{"x"}, Short: "skip", Modes: []Mode{Main, Lanes, StepView}, Off: offSelected,
 		Full: "Leaves the marked step out, after asking."},
-	{Action: Undo, Keys: []string{"u"}, Short: "undo", Modes: []Mode{Main, List}, Line: 6, Off: offUndo,
+	{Action: Undo, Keys: []string{"u"}, Short: "undo", Modes: append([]Mode{List}, views...), Line: 6, Off: offUndo,
 		Full: "Takes back the last thing you told, and says which."},
-	{Action: NewTimer, Keys: []string{"t"}, Short: "timer", Modes: []Mode{Main}, Line: 8, Off: offWriting,
+	{Action: NewTimer, Keys: []string{"t"}, Short: "timer", Modes: views, Line: 8, Off: offWriting,
 		Full: "Sets a quick timer: a label and the minutes, such as tea 4."},
-	{Action: SelectUp, Keys: []string{"up", "k", "shift+tab"}, Short: "up", Modes: []Mode{Main, List, Help}, Off: offRows,
+	{Action: SelectUp, Keys: []string{"up", "k", "shift+tab"}, Short: "up", Modes: listed, Off: offRows,
 		Full: "Marks the row above."},
-	{Action: SelectDown, Keys: []string{"down", "j", "tab"}, Short: "move mark", Modes: []Mode{Main, List, Help}, Line: 9, Off: offRows,
+	{Action: SelectDown, Keys: []string{"down", "j", "tab"}, Short: "move mark", Modes: listed, Line: 9, Off: offRows, Label: moveLabel,
 		Full: "Marks the row below."},
-	{Action: ShowList, Keys: []string{"l"}, Short: "list", Modes: []Mode{Main}, Off: offList,
+	{Action: ShowList, Keys: []string{"l"}, Short: "list", Modes: views, Off: offList,
 		Full: "Lists what nobody answered, to say of each: done, not yet, or when."},
-	{Action: NextCue, Keys: []string{"n"}, Short: "next cue", Modes: []Mode{Main}, Rehearsal: true, Line: 4, Off: offNext,
+	{Action: Choose, Keys: []string{"enter"}, Short: "take it", Modes: []Mode{Choices}, Line: 1,
+		Full: "Takes the marked one of several."},
+	{Action: ChooseNth, Keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}, Short: "take", Modes: []Mode{Choices},
+		Full: "Takes the one with that number."},
+	{Action: WaysOut, Keys: []string{"r"}, Short: "ways out", Modes: views, Line: 5, Off: offRemedies,
+		Full: "Shows what to give up when a course will be late, and what each way out buys."},
+	{Action: Wrong, Keys: []string{"w"}, Short: "went wrong", Modes: views, Line: 20, Off: offWriting,
+		Full: "Tells what went wrong: guests who are late, a cook who is away, an oven or burner that failed, a step to begin again."},
+	{Action: Measure, Keys: []string{"i"}, Short: "inside", Modes: []Mode{Main, Far, Lanes, StepView}, Line: 14, Off: offMeasure,
+		Full: "Asks what the thermometer shows inside the marked step's food."},
+	{Action: Silence, Keys: []string{"s"}, Short: "silence", Modes: views, Line: 21, Label: silenceLabel,
+		Full: "Keeps the sounds quiet for five minutes, or lets them ring again."},
+	{Action: ShowFar, Keys: []string{"f"}, Short: "far", Modes: []Mode{Main, Lanes, StepView, Days}, Line: 15,
+		Full: "Shows one thing and its countdown, to be read from across the kitchen."},
+	{Action: Larger, Keys: []string{"f"}, Short: "larger", Modes: []Mode{Far}, Line: 2, Label: largerLabel,
+		Full: "In the far view: larger digits, and from the largest back to the smallest."},
+	{Action: ShowLanes, Keys: []string{"v"}, Short: "hours", Modes: []Mode{Main, Far, StepView, Days}, Line: 16,
+		Full: "Shows the hours from left to right: ovens, burners, each cook, each dish."},
+	{Action: Later, Keys: []string{"right"}, Short: "step", Modes: []Mode{Lanes}, Off: offStep, Line: 10,
+		Full: "Among the hours: selects the next step of the lane."},
+	{Action: Earlier, Keys: []string{"left"}, Short: "step before", Modes: []Mode{Lanes}, Off: offStep,
+		Full: "Among the hours: selects the step before it in the lane."},
+	{Action: HoursOn, Keys: []string{"]"}, Short: "later", Modes: []Mode{Lanes}, Line: 12,
+		Full: "Shows later hours."},
+	{Action: HoursBack, Keys: []string{"["}, Short: "earlier", Modes: []Mode{Lanes}, Line: 12,
+		Full: "Shows earlier hours."},
+	{Action: ZoomIn, Keys: []string{"z"}, Short: "zoom", Modes: []Mode{Lanes}, Line: 11,
+		Full: "Shows fewer hours, larger."},
+	{Action: ZoomOut, Keys: []string{"Z"}, Short: "zoom out", Modes: []Mode{Lanes},
+		Full: "Shows more hours, smaller."},
+	{Action: OpenStep, Keys: []string{"o", "enter"}, Short: "open", Modes: []Mode{Main, Lanes}, Off: offOpen, Line: 9,
+		Full: "Opens the marked step: its note, its reminders, what it waits for and what waits for it."},
+	{Action: Correct, Keys: []string{"c"}, Short: "correct time", Modes: []Mode{Lanes, StepView}, Off: offCorrect, Line: 8,
+		Full: "Asks when the step really began, or was done."},
+	{Action: ShowDays, Keys: []string{"y"}, Short: "days", Modes: []Mode{Main, Far, Lanes, StepView}, Line: 17,
+		Full: "Shows what is made on which day."},
+	{Action: ShowFind, Keys: []string{"/"}, Short: "find", Modes: views, Line: 18,
+		Full: "Finds a step by its name."},
+	{Action: ShowLog, Keys: []string{"g"}, Short: "log", Modes: views, Line: 19,
+		Full: "Shows what was told so far."},
+	{Action: NextCue, Keys: []string{"n"}, Short: "next cue", Modes: []Mode{Main, Far, Lanes}, Rehearsal: true, Line: 4, Off: offNext,
 		Full: "Jumps to the next cue."},
-	{Action: PauseClock, Keys: []string{"p"}, Short: "pause", Modes: []Mode{Main}, Rehearsal: true, Line: 5, Label: pauseLabel,
+	{Action: PauseClock, Keys: []string{"p"}, Short: "pause", Modes: []Mode{Main, Far, Lanes}, Rehearsal: true, Line: 5, Label: pauseLabel,
 		Full: "Pauses the clock, or lets it go on."},
 	{Action: Faster, Keys: []string{">", "."}, Short: "faster", Modes: []Mode{Main}, Rehearsal: true, Line: 11,
 		Full: "Doubles the speed of the clock."},
@@ -98,19 +161,25 @@ var bindings = []Binding{
 		Full: "Halves the speed of the clock."},
 	{Action: HoldCues, Keys: []string{"h"}, Short: "run through", Modes: []Mode{Main}, Rehearsal: true, Line: 12, Label: holdLabel,
 		Full: "Holds the clock at each cue until it is answered, or runs through."},
-	{Action: ShowHelp, Keys: []string{"?", "f1"}, Short: "help", Modes: []Mode{Main, List}, Line: 10,
+	{Action: ShowHelp, Keys: []string{"?", "f1"}, Short: "help", Modes: append([]Mode{List, Log, Choices}, views...), Line: 10,
 		Full: "Shows all keys."},
-	{Action: Back, Keys: []string{"esc"}, Short: "back", Modes: []Mode{Main, List, Confirm, Prompt, Help}, Line: 13, Label: backLabel,
+	{Action: Back, Keys: []string{"esc"}, Short: "back", Modes: modes, Line: 13, Label: backLabel,
 		Full: "Steps back."},
-	{Action: Leave, Keys: []string{"q", "ctrl+c"}, Short: "quit", Modes: []Mode{Main, List, Help}, Line: 14,
+	{Action: Leave, Keys: []string{"q", "ctrl+c"}, Short: "quit", Modes: append([]Mode{List, Help, Log}, views...), Line: 14,
 		Full: "Ends the program, after asking where anything is going; the run can be gone on with."},
 }
 
 // aliases act like a row of another mode: keys that everybody tries.
 var aliases = map[Mode]map[string]Action{
-	Confirm: {"n": Back, "q": Back, "ctrl+c": Leave},
-	Prompt:  {"ctrl+c": Back},
-	Help:    {"?": Back, "space": Back, "enter": Back},
+	Confirm:  {"n": Back, "q": Back, "ctrl+c": Leave},
+	Prompt:   {"ctrl+c": Back},
+	Finding:  {"ctrl+c": Back},
+	Help:     {"?": Back, "space": Back, "enter": Back},
+	Log:      {"g": Back, "space": Back, "enter": Back},
+	Lanes:    {"v": Back},
+	Days:     {"y": Back},
+	StepView: {"o": Back, "enter": Back},
+	Choices:  {"q": Back, "ctrl+c": Back, "w": Back, "r": Back},
 }
 
 // find returns the row that a key has in a mode, nil for none.

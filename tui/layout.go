@@ -12,12 +12,16 @@ const (
 	paneNext
 	paneOven
 	paneBroken
+	paneCaution
+	paneCooks
+	paneBurners
 	paneMoved
 	panes
 )
 
 // labels are what the panes are called on the screen, at most seven cells.
-var labels = [panes]string{paneGoing: "GOING", paneCourses: "COURSES", paneNext: "NEXT", paneOven: "OVEN", paneBroken: "BROKEN", paneMoved: "MOVED"}
+var labels = [panes]string{paneGoing: "GOING", paneCourses: "COURSES", paneNext: "NEXT", paneOven: "OVEN", paneBroken: "BROKEN",
+	paneCaution: "CAUTION", paneCooks: "COOKS", paneBurners: "BURNERS", paneMoved: "MOVED"}
 
 // rect is a rectangle of cells.
 type rect struct{ x, y, w, h int }
@@ -49,6 +53,13 @@ const (
 	columnGap   = 3
 )
 
+// The panes of two columns, below what to do now, and of one, from top to bottom.
+var (
+	leftPanes  = []pane{paneGoing, paneOven, paneBurners, paneCaution, paneBroken}
+	rightPanes = []pane{paneNext, paneCooks, paneCourses, paneMoved}
+	onePanes   = []pane{paneNow, paneNext, paneGoing, paneOven, paneBurners, paneCooks, paneCourses, paneCaution, paneBroken, paneMoved}
+)
+
 // fits reports whether the screen is large enough for panes at all.
 func fits(w, h int) bool { return w >= LeastWidth && h >= LeastHeight }
 
@@ -71,11 +82,11 @@ func arrange(w, h int, needs [panes]need, messageH int) layout {
 		l.panes[paneNow] = rect{0, top, w, max(nowH, now.least)}
 		y := top + l.panes[paneNow].h + 1
 		left := leftColumn(w)
-		l.stack(rect{0, y, left, bottom - y}, needs, 1, []pane{paneGoing, paneOven, paneBroken})
-		l.stack(rect{left + columnGap, y, w - left - columnGap, bottom - y}, needs, 1, []pane{paneNext, paneCourses, paneMoved})
+		l.stack(rect{0, y, left, bottom - y}, needs, 1, leftPanes)
+		l.stack(rect{left + columnGap, y, w - left - columnGap, bottom - y}, needs, 1, rightPanes)
 		return l
 	}
-	l.stack(rect{0, top, w, bottom - top}, needs, 0, []pane{paneNow, paneNext, paneGoing, paneOven, paneCourses, paneBroken, paneMoved})
+	l.stack(rect{0, top, w, bottom - top}, needs, 0, onePanes)
 	return l
 }
 

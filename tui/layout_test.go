@@ -12,7 +12,7 @@ import (
 )
 
 // draw shows a layout as letters: N now, g going, c courses, n next, o oven,
-// b broken, m moved; t title, - rule, ! message, ? help.
+// b broken, ! caution, k cooks, f burners, m moved; t title, - rule, ! message, ? help.
 func draw(l layout) string {
 	grid := make([][]byte, l.height)
 	for y := range grid {
@@ -26,7 +26,7 @@ func draw(l layout) string {
 		}
 	}
 	for p, r := range l.panes {
-		fill(r, "Ngcnobm"[p])
+		fill(r, "Ngcnob!kfm"[p])
 	}
 	fill(rect{0, 0, l.width, 1}, 't')
 	if l.rule >= 0 {
@@ -44,7 +44,7 @@ func draw(l layout) string {
 // busy is a moment with much of everything.
 var busy = [panes]need{
 	paneNow: {4, 6, 9}, paneGoing: {2, 5, 10}, paneCourses: {2, 3, 3}, paneNext: {1, 3, 12}, paneOven: {1, 2, 2},
-	paneBroken: {1, 1, 1}, paneMoved: {0, 2, 3},
+	paneBroken: {1, 1, 1}, paneCaution: {0, 1, 2}, paneCooks: {0, 2, 2}, paneBurners: {0, 1, 2}, paneMoved: {0, 2, 3},
 }
 
 func TestArrangeAsBoxes(t *testing.T) {

@@ -3,7 +3,10 @@ package tui
 import (
 	"time"
 
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/sounds/ring"
 	"example.org/kettledrum/tui/theme"
 )
 
@@ -56,6 +59,10 @@ const (
 	forTimer promptFor = iota
 	forMinutes
 	forWhen
+	forStart // when a step began
+	forEnd   // when it was done
+	forSpan  // for how long; nothing typed: without end
+	forHeat  // a temperature inside
 )
 
 // prompt is a line being typed and what for.
@@ -65,8 +72,9 @@ type prompt struct {
 	hint   string
 	line   editor
 	target run.Going // of forMinutes
+	step   int       // of forStart, forEnd and forHeat
+	event  run.Event // of forSpan
 	unconf run.Unconfirmed
-	then   Mode
 }
 
 // Model is everything the screen knows. It is a value: Update returns another.
@@ -74,6 +82,10 @@ type Model struct {
 	th         painter
 	rehearsing bool
 	resume     string
+	following  bool
+	hint       string
+	askFar     bool
+	started    time.Time // of the first heartbeat, real
 	zone       *time.Location
 
 	state     *run.State
@@ -84,10 +96,17 @@ type Model struct {
 	width, height int
 	clockCells    int // how wide the times of the panes are
 	mode          Mode
+	under         []Mode // what Esc leads back to, the last first
 	message       note
 	confirm       question
 	prompt        prompt
-	helpTop       int // first line shown of the help
+	helpTop       int // first line shown of the help, or of the log from its end
+	farSize       int // of the digits, 0 to 2
+	lanes         lanes
+	opened        int // the step that is opened, -1 for none
+	dayTop        int
+	find          finder
+	choices       choices
 
 	selected string // row id; empty: nothing selected by the cook
 	listAt   int    // selected row of the list
@@ -97,6 +116,12 @@ type Model struct {
 	shownAt   time.Time // … and since when that is on the screen, real
 	lastSpace time.Time // real
 	lastKey   time.Time // real
+
+	bell   ring.State
+	behind bool   // the terminal is not in front
+	window string // its title, as it was last set
+
+	remedies []remedy.Remedy // ways out of what is late
 
 	writing  *writing
 	ticking  bool
@@ -116,6 +141,12 @@ type Setup struct {
 	Rehearsal bool
 	// Resume tells how the run is gone on with after quitting.
 	Resume string
+	// Following: another program conducts the run, this screen only shows it.
+	Following bool
+	// Hint is told at the start, such as how to keep the laptop awake.
+	Hint string
+	// AskFar asks in the first minute whether the screen can be read from afar.
+	AskFar bool
 }
 
 // NewModel returns the screen of a run before its first heartbeat. Until a
@@ -124,6 +155,8 @@ func NewModel(s Setup) Model {
 	return Model{
 		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
 		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
+		following: s.Following, hint: s.Hint, askFar: s.AskFar,
+		opened: -1, lanes: lanes{step: -1},
 	}
 }
 
@@ -140,6 +173,7 @@ type row struct {
 	id    string
 	cue   *run.Cue
 	going *run.Going
+	step  int // where it is neither
 }
 
 // rows are all rows that can be selected, in the order of the screen.
@@ -158,6 +192,16 @@ func (m *Model) rows() []row {
 // act on: the one the cook selected, else what goes on of the most urgent cue,
 // else what ends first, else the most urgent cue.
 func (m *Model) chosen() (row, bool) {
+	if m.mode == Lanes || m.mode == StepView {
+		i, ok := m.theStep()
+		if !ok {
+			return row{step: -1}, false
+		}
+		return m.stepRow(i), true
+	}
+	if m.mode == Far {
+		return m.farRow()
+	}
 	rows := m.rows()
 	for _, r := range rows {
 		if r.id == m.selected {
@@ -184,8 +228,12 @@ func (m *Model) chosen() (row, bool) {
 // row, or what goes on of the chosen cue.
 func (m *Model) goingTarget() (run.Going, bool) {
 	r, ok := m.chosen()
-	if ok && r.going == nil {
+	switch {
+	case !ok || r.going != nil:
+	case r.cue != nil:
 		r.going = m.goingOf(r.cue)
+	case m.state.Steps[r.step].Status == plan.Ahead: // said beforehand
+		return run.Going{Step: r.step, Label: run.StepName(m.state.Plan, r.step), End: m.moment.Projection.End[r.step]}, true
 	}
 	if r.going == nil {
 		return run.Going{}, false

@@ -4,6 +4,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
 )
 
@@ -67,6 +68,26 @@ type TickedMsg struct {
 	Err   error
 }
 
+// FollowedMsg brings what another program wrote into the journal that is followed.
+type FollowedMsg struct {
+	Instants
+	State *run.State
+	Err   error
+}
+
+// RemediesMsg answers a SeekRemedies: the ways out of what was late after so many
+// events, the best first; none where nothing is late.
+type RemediesMsg struct {
+	Found []remedy.Remedy
+	After int
+}
+
+// FocusMsg tells whether the terminal is in front.
+type FocusMsg struct{ Front bool }
+
+func (FollowedMsg) msg() {}
+func (RemediesMsg) msg() {}
+func (FocusMsg) msg()    {}
 func (BeatMsg) msg()     {}
 func (KeyMsg) msg()      {}
 func (SizeMsg) msg()     {}

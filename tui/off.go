@@ -1,5 +1,7 @@
 package tui
 
+import "example.org/kettledrum/plan"
+
 // Why a key does nothing right now, and what the keys are called that do
 // different things at different moments.
 
@@ -22,12 +24,21 @@ func offAnswer(m *Model) string {
 
 func offMore(m *Model) string {
 	if _, ok := m.goingTarget(); !ok {
+		if _, one := m.theStep(); one {
+			return "that step is over: c corrects its time"
+		}
+		if m.mode == Far && len(m.moment.Going) > 0 {
+			return "that is not going: esc, and mark the step that takes longer"
+		}
 		return "nothing is going that could take longer"
 	}
 	return offWriting(m)
 }
 
 func offSelected(m *Model) string {
+	if m.mode == Lanes || m.mode == StepView {
+		return offDone(m)
+	}
 	if len(m.rows()) == 0 {
 		return "nothing is due and nothing is going"
 	}
@@ -36,7 +47,7 @@ func offSelected(m *Model) string {
 
 func offRows(m *Model) string {
 	switch {
-	case m.mode == Help:
+	case m.mode == Help, m.mode == Log, m.mode == Finding, m.mode == Days, m.mode == Lanes, m.mode == Choices:
 		return ""
 	case m.mode == List:
 		return offList(m)
@@ -80,6 +91,34 @@ func answerLabel(m *Model) string {
 	return "seen"
 }
 
+// offDone says why the opened step cannot be called done, or left out.
+func offDone(m *Model) string {
+	if i, ok := m.theStep(); ok {
+		switch m.state.Steps[i].Status {
+		case plan.Done:
+			return "it is done already: c corrects its time"
+		case plan.Skipped:
+			return "it was left out: undo that first"
+		}
+	}
+	return offStep(m)
+}
+
+func largerLabel(m *Model) string {
+	if m.farSize == farSizes-1 {
+		return "smaller"
+	}
+	return "larger"
+}
+
+func moveLabel(m *Model) string {
+	switch m.mode {
+	case Help, Log, Days:
+		return "scroll"
+	}
+	return "move mark"
+}
+
 func yesLabel(m *Model) string {
 	if m.confirm.yes != "" {
 		return m.confirm.yes
@@ -109,4 +148,23 @@ func backLabel(m *Model) string {
 		return "drop it"
 	}
 	return "back"
+}
+
+func offRemedies(m *Model) string {
+	if len(m.remedies) > 0 {
+		return offWriting(m)
+	}
+	for i := range m.moment.Courses {
+		if m.moment.Courses[i].Late > 0 && m.moment.Courses[i].Served.IsZero() {
+			return "no way out is known yet: they are looked for beside the screen"
+		}
+	}
+	return "no course is late: there is nothing to give up"
+}
+
+func silenceLabel(m *Model) string {
+	if m.bell.Silent(m.real) {
+		return "ring again"
+	}
+	return "silence"
 }

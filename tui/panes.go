@@ -71,7 +71,13 @@ func (m *Model) needs() [panes]need {
 		paneOven:    rows(m.ovenLines(), 1, 2),
 		paneCourses: rows(len(m.moment.Courses), 2, 3),
 		paneBroken:  rows(len(m.broken()), 1, 2),
+		paneCaution: rows(len(m.cautions()), 0, 1),
+		paneCooks:   rows(len(m.state.Plan.Kitchen.Cooks), 0, len(m.state.Plan.Kitchen.Cooks)),
+		paneBurners: rows(len(m.burnerLines(m.paneWidth())), 0, 1),
 		paneMoved:   rows(len(m.moved()), 0, 2),
+	}
+	if m.state.Timetable == nil {
+		out[paneCooks] = need{}
 	}
 	if m.width >= wideFrom {
 		out[paneGoing].full = 2 * going // a line for the bar
@@ -83,6 +89,14 @@ func (m *Model) needs() [panes]need {
 		}
 	}
 	return out
+}
+
+// paneWidth is how wide a pane of rows is.
+func (m *Model) paneWidth() int {
+	if m.width >= wideFrom {
+		return leftColumn(m.width)
+	}
+	return m.width - gutter
 }
 
 // window returns which of n rows to show in h lines, so that row at is in it
@@ -145,7 +159,8 @@ func (m *Model) viewGoing(w, h int) []string {
 	at := slices.IndexFunc(going, func(g run.Going) bool { return chosen.id == m.goingID(&g) })
 	from, to, rest := window(len(going), h, at)
 	barW := max(6, min(20, (w-m.gridCells())/4))
-	labelW, detailW := m.goingColumns(w-m.gridCells()-barW-3, tall)
+	spots := m.spots()
+	labelW, detailW := m.goingColumns(w-m.gridCells()-barW-3, tall, spots)
 	out := make([]string, 0, h)
 	for i := from; i < to; i++ {
 		g := &going[i]
@@ -161,12 +176,12 @@ func (m *Model) viewGoing(w, h int) []string {
 		if tall {
 			out = append(out, l.put(text, trim(label, w-l.w-1, m)).done())
 			l = newLine(m.th.Theme, w).to(m.gridCells()).bar(tok, share(g.Start, g.End, m.now), min(20, (w-m.gridCells())/2))
-			out = append(out, l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, w-l.w-1), w-l.w-1, m)).done())
+			out = append(out, l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, spots, w-l.w-1), w-l.w-1, m)).done())
 			continue
 		}
 		l.bar(tok, share(g.Start, g.End, m.now), barW).put(theme.Plain, "  ").field(text, trim(label, labelW, m), labelW)
 		if detailW > 0 {
-			l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, detailW), detailW, m))
+			l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, spots, detailW), detailW, m))
 		}
 		out = append(out, l.done())
 	}
@@ -197,12 +212,12 @@ func (m *Model) goingStart(g *run.Going, w int, chosen bool) (*line, theme.Token
 
 // goingColumns shares the room of a row between its label and where and until
 // when, the same in all rows. The second is left out where there is little room.
-func (m *Model) goingColumns(room int, tall bool) (labelW, detailW int) {
+func (m *Model) goingColumns(room int, tall bool, at spots) (labelW, detailW int) {
 	if room < 30 || tall {
 		return room, 0
 	}
 	for i := range m.moment.Going {
-		detailW = max(detailW, width(m.detail(&m.moment.Going[i], room*45/100-2)))
+		detailW = max(detailW, width(m.detail(&m.moment.Going[i], at, room*45/100-2)))
 	}
 	if detailW == 0 {
 		return room, 0
@@ -211,20 +226,27 @@ func (m *Model) goingColumns(room int, tall bool) (labelW, detailW int) {
 	return labelW, room - 2 - labelW
 }
 
-// detail says where something is and what ends it, whole or only one of the two.
-func (m *Model) detail(g *run.Going, room int) string {
-	place, ends := clean(g.Place, m.th.ASCII), clean(g.Ends, m.th.ASCII)
-	switch {
-	case ends == "":
-		return place
-	case place != "" && width(place)+2+width(ends) <= room:
-		return place + ", " + ends
+// detail says where something is and what ends it: in full where there is room,
+// else in short, at last only what ends it.
+func (m *Model) detail(g *run.Going, at spots, room int) string {
+	short, place := m.places(g, at)
+	place, ends := clean(place, m.th.ASCII), clean(g.Ends, m.th.ASCII)
+	head, _, _ := strings.Cut(ends, ", ") // of "until 190 °F, tender to a fork" the temperature says most
+	join := func(a, b string) string {
+		if a == "" || b == "" {
+			return a + b
+		}
+		return a + ", " + b
 	}
-	// Of "until 190 °F, tender to a fork" the temperature says most.
-	if head, _, two := strings.Cut(ends, ", "); two && width(ends) > room {
-		return head
+	for _, s := range []string{join(place, ends), join(short, ends), join(short, head), join(short, strings.TrimPrefix(head, "until "))} {
+		if width(s) <= room {
+			return s
+		}
 	}
-	return ends
+	if ends == "" {
+		return short
+	}
+	return head
 }
 
 // share is how much of the time from start to end has passed, 0 to 1.
@@ -340,6 +362,10 @@ func (m *Model) viewCourses(w, h int) []string {
 			case c.Late > 0:
 				tok, state = theme.Late, span(c.Late)+" late"
 				allowed = fmt.Sprintf(", %s allowed", span(course.LateOK))
+			default:
+				if why := m.atRisk(c.Course); why != "" {
+					tok, state, allowed = theme.Look, "at risk", ": "+clean(why, m.th.ASCII)
+				}
 			}
 			l = m.grid(w, "", theme.Plain, left, when)
 		}

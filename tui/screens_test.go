@@ -112,13 +112,13 @@ func stage(name string) tuitest.Stage {
 func TestPicture(t *testing.T) {
 	t.Parallel()
 	th := theme.New(termenv.TrueColor, true, false)
-	write := func(file string, st tuitest.Stage, w, h int) {
+	write := func(file string, s *tuitest.Screen) {
 		f, err := os.Create(file)
 		if err != nil {
 			t.Fatal(err)
 		}
 		defer func() { _ = f.Close() }()
-		s := at(t, st, tuitest.Config{Width: w, Height: h, Theme: th})
+		w, h := s.Model.Size()
 		if err := tuitest.Picture(f, tui.View(s.Model), w, h); err != nil {
 			t.Fatal(err)
 		}
@@ -128,7 +128,7 @@ func TestPicture(t *testing.T) {
 	if *update {
 		fresh = kept
 	}
-	write(fresh, stage("three-at-once"), 80, 24)
+	write(fresh, at(t, stage("three-at-once"), tuitest.Config{Width: 80, Height: 24, Theme: th}))
 	a, _ := os.ReadFile(fresh)
 	b, err := os.ReadFile(kept)
 	if err != nil || string(a) != string(b) {
@@ -137,7 +137,14 @@ func TestPicture(t *testing.T) {
 	if *pictures != "" {
 		for _, st := range tuitest.Stages() {
 			for _, size := range sizes {
-				write(filepath.Join(*pictures, fmt.Sprintf("%s-%dx%d.svg", st.Name, size[0], size[1])), st, size[0], size[1])
+				write(filepath.Join(*pictures, fmt.Sprintf("%s-%dx%d.svg", st.Name, size[0], size[1])), at(t, st, tuitest.Config{Width: size[0], Height: size[1], Theme: th}))
+			}
+		}
+		for _, v := range otherViews {
+			for _, size := range sizes {
+				s := at(t, stage(v.stage), tuitest.Config{Width: size[0], Height: size[1], Theme: th})
+				s.Keys(v.keys)
+				write(filepath.Join(*pictures, fmt.Sprintf("view-%s-%dx%d.svg", v.name, size[0], size[1])), s)
 			}
 		}
 	}

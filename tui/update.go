@@ -44,14 +44,26 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			}
 			m.message = note{text: text, err: true, since: msg.Real}
 		}
+		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
+	case FollowedMsg:
+		m.take(msg.State)
+		if msg.Err != nil {
+			m.message = note{text: msg.Err.Error(), err: true, since: msg.Real}
+		}
 		return m, m.refresh(msg.Instants)
+	case RemediesMsg:
+		m.takeRemedies(msg)
+		return m, nil
+	case FocusMsg:
+		m.behind = !msg.Front
+		return m, nil
 	case TickedMsg:
 		m.ticking = false
 		if msg.Err != nil {
 			m.message = note{text: "the timetable could not be brought up to date: " + msg.Err.Error(), err: true, since: msg.Real}
 		}
 		m.take(msg.State)
-		return m, m.refresh(msg.Instants)
+		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
 	}
 	return m, nil
 }
@@ -69,22 +81,23 @@ func (m *Model) take(s *run.State) {
 
 // refresh brings the model to an instant.
 func (m *Model) refresh(t Instants) []Effect {
-	before, away := m.moment.Cues, m.beaten && t.Real.Sub(m.real) > Gap
+	away := m.beaten && t.Real.Sub(m.real) > Gap
 	m.now, m.real = t.At, t.Real
 	m.moment = run.Conduct(m.state, t.At)
 	m.moment.Cues = withoutNotes(m.moment.Cues)
 	m.clockCells = m.clockColumn()
 	if !m.beaten {
-		m.lastKey = t.Real
+		m.lastKey, m.started = t.Real, t.Real
 	}
 	m.offerList(!m.beaten || away)
 	m.listAt = max(0, min(m.listAt, len(m.moment.Unconfirmed)-1))
 	if m.mode == List && len(m.moment.Unconfirmed) == 0 {
-		m.mode = Main
+		m.exit()
 	}
 	m.watchShown()
 	m.beaten = true
-	return append(ring(before, m.moment.Cues), m.holdClock()...)
+	effects := append(m.ring(), m.retitle()...)
+	return append(effects, m.holdClock()...)
 }
 
 // watchShown notices when what the space bar would do has changed.
@@ -119,43 +132,16 @@ func (m *Model) obvious() string {
 	return fmt.Sprintf("%v %s %v %s", m.mode == List, c.ID, c.Class, c.Label)
 }
 
-// ring sounds once for what came up: one bell, for the most urgent of it. A cue
-// that became more urgent comes up again.
-func ring(before, after []run.Cue) []Effect {
-	var found *run.Cue
-	for i := range after {
-		c := &after[i]
-		if c.Class > run.Act || found != nil && found.Class <= c.Class {
-			continue
-		}
-		if old := findCue(before, c.ID); old == nil || c.Class < old.Class {
-			found = c
-		}
-	}
-	if found == nil {
-		return nil
-	}
-	return []Effect{Ring{found.Class}}
-}
-
-func findCue(cues []run.Cue, id string) *run.Cue {
-	for i := range cues {
-		if cues[i].ID == id {
-			return &cues[i]
-		}
-	}
-	return nil
-}
-
 // offerList opens the list of what nobody answered for a cook who has been
 // away, unless the cook has closed it with the same things on it.
 func (m *Model) offerList(returned bool) {
-	if m.mode != Main || len(m.moment.Unconfirmed) == 0 {
+	if m.mode != Main && m.mode != Far || len(m.moment.Unconfirmed) == 0 {
 		return
 	}
 	away := returned || m.real.Sub(m.lastKey) >= AwayAfter
 	if away && m.listKey() != m.listSeen {
-		m.mode, m.listAt = List, 0
+		m.listAt = 0
+		m.enter(List)
 	}
 }
 

@@ -18,15 +18,36 @@ func View(m Model) string {
 	switch {
 	case !fits(m.width, m.height):
 		lines = m.tooSmall()
-	case m.mode == Help:
-		lines = m.viewHelp()
 	default:
-		lines = m.viewMain()
+		lines = m.viewOf(m.base())
 	}
 	for len(lines) < m.height {
 		lines = append(lines, blank(m.width))
 	}
 	return strings.Join(lines[:m.height], "\n")
+}
+
+// viewOf draws what a mode shows.
+func (m *Model) viewOf(mode Mode) []string {
+	switch mode {
+	case Help:
+		return m.viewHelp()
+	case Far:
+		return m.framed(m.viewFar, false)
+	case Lanes:
+		return m.framed(m.viewLanes, true)
+	case StepView:
+		return m.framed(m.viewStep, true)
+	case Days:
+		return m.framed(m.viewDays, true)
+	case Log:
+		return m.viewLog()
+	case Finding:
+		return m.viewFind()
+	case Choices:
+		return m.viewChoices()
+	}
+	return m.viewMain()
 }
 
 // tooSmall says so in one plain sentence, after what matters most.
@@ -52,7 +73,7 @@ func (m *Model) viewMain() []string {
 		lines[l.rule] = newLine(m.th.Theme, m.width).put(theme.Track, strings.Repeat(m.th.Set.Rule, m.width)).done()
 	}
 	if l.wide {
-		m.place(lines, l, []pane{paneGoing, paneOven, paneBroken}, []pane{paneNext, paneCourses, paneMoved})
+		m.place(lines, l, leftPanes, rightPanes)
 	} else {
 		for p := paneGoing; p < panes; p++ {
 			r := l.panes[p]
@@ -130,6 +151,12 @@ func (m *Model) body(p pane, w, h int) []string {
 		return m.viewOven(w, h)
 	case paneBroken:
 		return m.viewBroken(w, h)
+	case paneCaution:
+		return m.viewCautions(w, h)
+	case paneCooks:
+		return m.viewCooks(w, h)
+	case paneBurners:
+		return m.viewBurners(w, h)
 	case paneMoved:
 		return m.viewMoved(w, h)
 	}
@@ -141,7 +168,7 @@ func (m *Model) title() string {
 	l := newLine(m.th.Theme, m.width)
 	l.put(theme.Plain, " ").put(theme.Strong, m.titleClock()).put(theme.Plain, "   ")
 	right, tok := m.toTable()
-	mark := m.rehearsalMark()
+	mark := m.titleMark()
 	room := m.width - l.w - width(clean(right, m.th.ASCII)) - 4
 	if mark != "" {
 		room -= width(clean(mark, m.th.ASCII)) + 3
@@ -184,6 +211,22 @@ func (m *Model) toTable() (string, theme.Token) {
 	return "", theme.Plain
 }
 
+// titleMark tells what is out of the ordinary: a rehearsal, a screen that follows,
+// sounds that are quiet.
+func (m *Model) titleMark() string {
+	var parts []string
+	if r := m.rehearsalMark(); r != "" {
+		parts = append(parts, r)
+	}
+	if m.following {
+		parts = append(parts, "following")
+	}
+	if m.bell.Silent(m.real) {
+		parts = append(parts, "quiet "+span(m.bell.SilentFor(m.real)))
+	}
+	return strings.Join(parts, ", ")
+}
+
 func (m *Model) rehearsalMark() string {
 	switch {
 	case !m.rehearsing:
@@ -212,6 +255,9 @@ func (m *Model) foot() []string {
 				add(start().put(theme.Dim, s))
 			}
 		}
+		if m.message.text != "" {
+			add(start().put(theme.Late, m.message.text))
+		}
 		return out
 	case Prompt:
 		// The hint says what to type: the title gives way to it.
@@ -239,9 +285,21 @@ func (m *Model) foot() []string {
 		}
 	case m.message.text != "":
 		add(start().put(theme.Waiting, m.message.text))
-	case len(m.moment.Unconfirmed) > 0 && m.mode == Main:
-		add(start().put(theme.Waiting, m.unanswered()+": ").put(theme.Hands, "a").put(theme.Waiting, " all as planned, ").
-			put(theme.Hands, "l").put(theme.Waiting, " list"))
+	case m.asksFar():
+		q := "Step back: can you read this?"
+		if m.mode == Far {
+			add(start().put(theme.Waiting, q+" ").put(theme.Hands, "f").put(theme.Waiting, " makes it larger"))
+		} else {
+			add(start().put(theme.Waiting, q+" If not: ").put(theme.Hands, "f").put(theme.Waiting, " far view"))
+		}
+	case m.remediesKnown() != "" && m.mode.view():
+		add(start().put(theme.Late, m.remediesKnown()).put(theme.Hands, "r").put(theme.Late, " shows what to give up"))
+	case len(m.moment.Unconfirmed) > 0 && m.mode.view():
+		l := start().put(theme.Waiting, m.unanswered()+": ")
+		if m.mode == Main {
+			l.put(theme.Hands, "a").put(theme.Waiting, " all as planned, ")
+		}
+		add(l.put(theme.Hands, "l").put(theme.Waiting, " list"))
 	default:
 		add(start())
 	}

@@ -4,13 +4,16 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"log/slog"
 	"os"
 
 	"github.com/charmbracelet/x/term"
 
 	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/session"
 	"example.org/kettledrum/sounds"
+	"example.org/kettledrum/sounds/speaker"
 	"example.org/kettledrum/tui"
 )
 
@@ -33,9 +36,16 @@ func openTerminal(in, out *os.File) *terminal {
 // fast is the clock of a rehearsal, nil on the cook-day; resume is the command
 // that goes on with the run.
 func (t *terminal) show(ctx context.Context, s *session.Session, c clock.Clock, fast *clock.Fast, resume string) error {
+	bell := speaker.NewBell(t.out)
+	box := speaker.New(sounds.Render(), speaker.Ways(), slog.New(slog.DiscardHandler))
+	defer box.Close()
 	o := tui.Options{
-		Conductor: s, Clock: c, In: t.in, Out: t.out, ResumeHint: resume,
-		Ring: sounds.NewBell(t.out).Ring,
+		Conductor: s, Remedies: s, Clock: c, In: t.in, Out: t.out, ResumeHint: resume, AskFar: fast == nil,
+		Ring: func(class run.Class, louder int) {
+			sound := sounds.Sound{Class: class, Rise: louder, Volume: sounds.DefaultVolume}
+			bell.Ring(sound)
+			box.Ring(sound)
+		},
 	}
 	if fast != nil {
 		o.Rehearsal = fast

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"slices"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -58,6 +59,9 @@ func factsOf(s *run.State, now time.Time) facts {
 			slot := s.Timetable.Slots[i]
 			x.cook, x.oven, x.burner = slot.Cook, slot.Oven, slot.Burner
 		}
+		if st.Displaced { // it may go on wherever there is room
+			x.oven, x.burner = -1, plan.AnyBurner
+		}
 		switch st.Status {
 		case plan.Ahead:
 			if s.Timetable != nil && proj.Start[i].Before(now.Truncate(time.Minute)) {
@@ -96,7 +100,12 @@ func factsOf(s *run.State, now time.Time) facts {
 func (f *facts) pastSets(s *run.State, now time.Time, minute func(time.Time) tick) {
 	told := map[[2]int]bool{}
 	for _, t := range s.Sets {
-		told[[2]int{t.Oven, t.For}] = true
+		if !t.Spent {
+			told[[2]int{t.Oven, t.For}] = true
+		}
+		if t.For < 0 && !t.Off { // for nothing in particular: a setting is for some step
+			t.For = f.someIn(t.Oven)
+		}
 		f.sets[t.Oven] = append(f.sets[t.Oven], plan.OvenSet{Oven: t.Oven, At: t.At, To: t.To, Off: t.Off, For: t.For, Done: true, Ready: t.At})
 	}
 	if s.Timetable != nil {
@@ -114,6 +123,11 @@ func (f *facts) pastSets(s *run.State, now time.Time, minute func(time.Time) tic
 	for o := range f.sets {
 		sortSets(f.sets[o])
 	}
+}
+
+// someIn returns the first step in oven o, -1 for none.
+func (f *facts) someIn(o int) int {
+	return slices.IndexFunc(f.steps, func(x fact) bool { return x.oven == o })
 }
 
 // inside reports whether something is in oven o after t.

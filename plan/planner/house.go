@@ -50,6 +50,26 @@ func (j *job) slipped(o solve.Option, c int) solve.Option {
 	return append(o, solve.Demand{Resource: j.slip[c], Amount: 1, Plus: tick(plan.Minutes(plan.SlipEvery))})
 }
 
+// hasOven reports whether some oven can be had for what bakes or keeps warm. Where
+// what could take it has failed, none can: the rest is planned all the same, and
+// that the step is in no oven is a break.
+func (j *job) hasOven(b *plan.Bake) bool {
+	failed := false
+	for o, oven := range j.p.Kitchen.Ovens {
+		if oven.Shelves >= b.Space && (b.In < 0 || b.In == o) {
+			return true
+		}
+		failed = failed || oven.Shelves == 0
+	}
+	return !failed
+}
+
+// hasBurner is hasOven of burners.
+func (j *job) hasBurner(b *plan.BurnerUse) bool {
+	k := &j.p.Kitchen.Burners
+	return !j.facts.live || k.Large >= b.Count || b.Size != plan.Large && k.Small >= b.Count
+}
+
 // vessels holds a piece of a vessel through the gap from each step that names it
 // to the next one of the dish that does.
 func (j *job) vessels() {
@@ -136,7 +156,7 @@ func (j *job) keepers() {
 				Options: []solve.Option{{{Resource: r, Amount: int32(max(1, k.Places))}}},
 			})
 		}
-		if k.Warm != nil && !(j.facts.of(i).progress == plan.Done && j.isFact(taken)) {
+		if k.Warm != nil && j.hasOven(k.Warm) && !(j.facts.of(i).progress == plan.Done && j.isFact(taken)) {
 			j.warm(i, taken, k)
 		}
 	}

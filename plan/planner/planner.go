@@ -86,6 +86,7 @@ func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
 }
 
 func againIn(ctx context.Context, s *run.State, now time.Time, e effort) *plan.Timetable {
+	s = s.At(now)
 	c := canonicalOf(s.Plan)
 	s = c.state(s)
 	j := translate(s.Plan, factsOf(s, now))

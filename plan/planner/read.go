@@ -15,7 +15,7 @@ import (
 func (j *job) read(r *solve.Result) *plan.Timetable {
 	t := &plan.Timetable{}
 	for i := range j.p.Steps {
-		s, f := &j.p.Steps[i], j.facts.of(i)
+		f := j.facts.of(i)
 		slot := plan.Slot{
 			Start: j.time(r.Start[i]), End: j.time(r.End[i]),
 			Cook: -1, Oven: -1, Progress: f.progress,
@@ -31,7 +31,7 @@ func (j *job) read(r *solve.Result) *plan.Timetable {
 					slot.Burner = plan.Large
 				}
 			}
-			if s.Oven != nil {
+			if j.stayOf[i] >= 0 {
 				slot.Oven = r.StateOf[j.stayOf[i]]
 			}
 		}

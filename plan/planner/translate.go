@@ -240,7 +240,7 @@ func (j *job) steps() {
 		if s.Hands == plan.Near {
 			j.use(i, []solve.Option{{{Resource: j.pots, Amount: 1}}}, 0)
 		}
-		if b := s.Burner; b != nil {
+		if b := s.Burner; b != nil && j.hasBurner(b) {
 			j.burnerOf[i] = j.use(i, j.burnerOptions(b, f), 0)
 		}
 		for _, u := range s.Uses {
@@ -250,7 +250,7 @@ func (j *job) steps() {
 		if r, ok := j.cold[s.Cold]; ok && s.Cold != "" {
 			j.use(i, []solve.Option{{{Resource: r, Amount: int32(max(1, s.ColdPlaces))}}}, 0)
 		}
-		if s.Oven != nil {
+		if s.Oven != nil && j.hasOven(s.Oven) {
 			j.stay(i, s.Oven, f)
 		}
 	}

@@ -19,7 +19,8 @@ func (s *State) take(e *Event) error {
 			return fmt.Errorf("the run is open already")
 		}
 	case Adopted:
-		s.Timetable, s.Why, s.AdoptedAt = e.Timetable, e.Why, e.At
+		s.adopted, s.Why, s.AdoptedAt = e.Timetable, e.Why, e.At
+		s.Timetable = s.fitted()
 	case Started:
 		return s.start(step, e.At)
 	case Finished:
@@ -30,21 +31,51 @@ func (s *State) take(e *Event) error {
 		return s.skip(step, e.At)
 	case Acknowledged:
 		return s.acknowledge(e.Cue, e.At)
+	case Reading:
+		return s.read(step, e.At, plan.Celsius(*e.Temp))
 	case OvenTurned:
 		fact := OvenFact{Oven: ovenIndex(s.Plan, e.Oven), At: e.At, Off: e.Temp == nil, For: step}
 		if e.Temp != nil {
 			fact.To = plan.Celsius(*e.Temp)
 		}
-		s.Sets = append(s.Sets, fact)
-		slices.SortStableFunc(s.Sets, func(a, b OvenFact) int { return a.At.Compare(b.At) })
+		s.turn(fact)
 	case TimerSet:
 		s.Timers = append(s.Timers, Timer{Seq: e.Seq, Label: e.Text, Set: e.At, Due: e.At.Add(e.By)})
 	case Served:
 		return s.serve(courseIndex(s.Plan, e.Course), e.At)
+	case Held:
+		return s.hold(courseIndex(s.Plan, e.Course), e.At, e.By)
+	case Released:
+		return s.release(courseIndex(s.Plan, e.Course), e.At)
+	case Away:
+		return s.leave(e.Cook, e.At, e.By)
+	case Back:
+		return s.comeBack(e.Cook, e.At)
+	case Failed:
+		return s.fail(e, step)
+	case Works:
+		return s.works(e)
+	case Reassigned:
+		return s.place(step, e.At, plan.Change{Kind: plan.GiveTo, Step: e.Step, Cook: e.Cook})
+	case Put:
+		return s.place(step, e.At, plan.Change{Kind: plan.PutOn, Step: e.Step, Oven: e.Oven, Burner: e.Burner, Tool: e.Tool})
+	case Redone:
+		return s.redo(step, e.At)
+	case Dropped:
+		return s.drop(e.Dish, e.At)
+	case RemedyTaken:
+		return s.remedy(e)
+	case Noted: // kept in Events
 	default:
 		return fmt.Errorf("%s: %w", e.Kind, ErrNotYet)
 	}
 	return nil
+}
+
+// turn puts in what an oven's dial did.
+func (s *State) turn(fact OvenFact) {
+	s.Sets = append(s.Sets, fact)
+	slices.SortStableFunc(s.Sets, func(a, b OvenFact) int { return a.At.Compare(b.At) })
 }
 
 func (s *State) start(i int, at time.Time) error {

@@ -150,6 +150,16 @@ func (pr *projected) breaks() []plan.Break {
 			over := end.Sub(start) - max(l.Longest, pr.s.length(i))
 			add(plan.BreakLength, i, -1, end, over, "%s is %s longer than it may be", pr.name(i), plan.Spell(over))
 		}
+		if why := pr.unusable(i); why != "" {
+			kind, from := plan.BreakBurner, latest(start, pr.now)
+			if step.Oven != nil {
+				kind = plan.BreakOven
+			}
+			add(kind, i, -1, from, end.Sub(from), "%s: %s", pr.name(i), why)
+		}
+		if over := pr.gone(i, pr.now); over > 0 && pr.settled(pr.start(i)) {
+			add(plan.BreakHands, i, -1, latest(start, pr.now), over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[pr.s.Timetable.Slots[i].Cook].Name, pr.name(i))
+		}
 		if cook := pr.s.Timetable.Slots[i].Cook; cook >= 0 && step.Hands.Working() && !pr.settled(pr.start(i)) {
 			over := away(pr.s.Plan.Kitchen.Cooks[cook], start, end)
 			add(plan.BreakHands, i, -1, start, over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, pr.name(i))
@@ -163,6 +173,26 @@ func (pr *projected) breaks() []plan.Break {
 		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Step, b.Step), cmp.Compare(a.Course, b.Course))
 	})
 	return out
+}
+
+// unusable tells why a step cannot be where the timetable has it: its burner or
+// oven has failed, or none is left for it. It is empty where it can.
+func (pr *projected) unusable(i int) string {
+	k, step, slot := &pr.s.Plan.Kitchen, &pr.s.Plan.Steps[i], pr.s.Timetable.Slots[i]
+	there := [...]int{plan.Small: k.Burners.Small, plan.Large: k.Burners.Large}
+	switch {
+	case step.Burner != nil && slot.Burner == plan.AnyBurner:
+		return "no burner for it works"
+	case step.Burner != nil && there[slot.Burner] < step.Burner.Count:
+		return fmt.Sprintf("%d %s burners wanted, %d work", step.Burner.Count, slot.Burner, there[slot.Burner])
+	case step.Oven != nil && slot.Oven < 0:
+		return "no oven for it works"
+	case step.Oven != nil && k.Ovens[slot.Oven].Shelves == 0:
+		return "the " + k.Ovens[slot.Oven].Name + " has failed"
+	case pr.s.Steps[i].Displaced:
+		return "its place has failed, it has no other yet"
+	}
+	return ""
 }
 
 // atTable is how much of step i its cook is at table with a course, as projected.

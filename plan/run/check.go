@@ -42,12 +42,23 @@ var needs = map[Kind]func(p *plan.Plan, e *Event) error{
 		}
 		return require(e, e.Temp != nil, "the temperature")
 	},
-	OvenTurned:  func(_ *plan.Plan, e *Event) error { return require(e, e.Oven != "", "the oven") },
-	Served:      needCourse,
-	Held:        needCourse,
-	TimerSet:    func(_ *plan.Plan, e *Event) error { return require(e, e.By > 0, "how long, more than zero") },
-	Away:        needCook,
-	Back:        needCook,
+	OvenTurned: func(_ *plan.Plan, e *Event) error { return require(e, e.Oven != "", "the oven") },
+	Served:     needCourse,
+	Held:       func(p *plan.Plan, e *Event) error { return notLess(e, needCourse(p, e)) },
+	Released:   needCourse,
+	TimerSet:   func(_ *plan.Plan, e *Event) error { return require(e, e.By > 0, "how long, more than zero") },
+	Away:       func(p *plan.Plan, e *Event) error { return notLess(e, needCook(p, e)) },
+	Back:       needCook,
+	Failed:     needOvenOrBurner,
+	Works:      needOvenOrBurner,
+	Put: func(p *plan.Plan, e *Event) error {
+		if err := needStep(p, e); err != nil {
+			return err
+		}
+		return require(e, e.Oven != "" || e.Burner != "" || e.Tool != "", "where: an oven, a burner or a tool")
+	},
+	Redone:      needStep,
+	Dropped:     func(_ *plan.Plan, e *Event) error { return require(e, e.Dish != "", "the dish") },
 	RemedyTaken: needText,
 	Noted:       needText,
 	PlanChanged: func(_ *plan.Plan, e *Event) error { return require(e, e.Plan != nil, "the plan") },
@@ -65,6 +76,17 @@ func needStep(_ *plan.Plan, e *Event) error   { return require(e, e.Step != "", 
 func needCourse(_ *plan.Plan, e *Event) error { return require(e, e.Course != "", "the course") }
 func needCook(_ *plan.Plan, e *Event) error   { return require(e, e.Cook != "", "the cook") }
 func needText(_ *plan.Plan, e *Event) error   { return require(e, e.Text != "", "a text") }
+
+func notLess(e *Event, err error) error {
+	if err != nil {
+		return err
+	}
+	return require(e, e.By >= 0, "how long, not less than nothing")
+}
+
+func needOvenOrBurner(_ *plan.Plan, e *Event) error {
+	return require(e, (e.Oven != "") != (e.Burner != ""), "an oven or the size of a burner")
+}
 
 func needStepBy(p *plan.Plan, e *Event) error {
 	if err := needStep(p, e); err != nil {
@@ -98,6 +120,8 @@ func references(p *plan.Plan, e *Event) error {
 		return fmt.Errorf("unknown cook %q", e.Cook)
 	case e.Oven != "" && ovenIndex(p, e.Oven) < 0:
 		return fmt.Errorf("unknown oven %q", e.Oven)
+	case e.Burner != "" && e.Burner != plan.Large.String() && e.Burner != plan.Small.String():
+		return fmt.Errorf("unknown size of burner %q, should be large or small", e.Burner)
 	}
 	return nil
 }

@@ -149,7 +149,7 @@ func (o *order) pass(a, b *claim) {
 	}
 	ends, starts := o.planned(a.to), o.planned(b.from)
 	going := a.taker < 0 && o.s.Steps[a.step].Status == plan.Begun && a.to == o.end(a.step)
-	if going || !ends.After(starts) {
+	if going || o.fewer || !ends.After(starts) {
 		o.arc(a.to, b.from, lag)
 	}
 }

@@ -11,6 +11,8 @@ import (
 // Conduct returns everything that a screen needs to show the run at an instant.
 // Without a timetable there is nothing to conduct: only the courses are filled.
 func Conduct(s *State, now time.Time) Moment {
+	told := s
+	s = s.At(now)
 	m := Moment{Now: now, Finished: finished(s)}
 	if s.Timetable == nil {
 		m.Projection = factsOnly(s)
@@ -24,9 +26,12 @@ func Conduct(s *State, now time.Time) Moment {
 	pr := projectAt(s, now)
 	m.Projection = pr.projection()
 	pr.steps(&m)
+	pr.thermometer(&m)
 	pr.dials(&m)
 	pr.courses(&m)
 	timers(s, now, &m)
+	waiting(told, s, &m)
+	pr.displaced(&m)
 	pr.keeping(&m)
 	pr.conflicts(&m)
 	moved(s, now, &m)
@@ -212,13 +217,32 @@ func timers(s *State, now time.Time, m *Moment) {
 	}
 }
 
+// waiting tells which courses wait until somebody releases them.
+func waiting(told, s *State, m *Moment) {
+	for c, course := range told.Courses {
+		if course.Open && course.Served.IsZero() {
+			m.Cues = append(m.Cues, heldCue(s, c, m.Now))
+		}
+	}
+}
+
+// displaced asks where what stood on a burner that failed, or was in an oven that
+// did, is now.
+func (pr *projected) displaced(m *Moment) {
+	for i, st := range pr.s.Steps {
+		if st.Displaced && st.Status == plan.Begun && !pr.settled(pr.end(i)) {
+			m.Cues = append(m.Cues, pr.displacedCue(i))
+		}
+	}
+}
+
 // moved tells for a while what the last new timetable changed.
 func moved(s *State, now time.Time, m *Moment) {
 	if len(s.Why) == 0 || now.Sub(s.AdoptedAt) >= noteFor {
 		return
 	}
 	for i := len(s.Events) - 1; i >= 0; i-- {
-		if e := &s.Events[i]; e.Kind == Adopted && e.Timetable == s.Timetable {
+		if e := &s.Events[i]; e.Kind == Adopted && e.Timetable == s.adopted {
 			m.Cues = append(m.Cues, movedCue(s, e))
 			return
 		}

@@ -63,12 +63,13 @@ func TestCuesAsPlanned(t *testing.T) {
 		{"15:20", "15:15", "act start:lamb/roast", ""},
 		{"17:15", "17:15", "", "Roast · Lamb 15:20-18:20, Prove · Flatbreads 17:15-18:40"},
 		{"18:20", "17:15", "look end:lamb/roast", "Roast · Lamb 15:20-18:20 over, Prove · Flatbreads 17:15-18:40"},
-		// The rest begins by itself, and asks nothing when it ends.
-		{"18:21", "18:20", "", "Prove · Flatbreads 17:15-18:40, Rest · Lamb 18:20-18:50"},
-		{"18:40", "18:20", "act start:flatbreads/bake", "Prove · Flatbreads 17:15-18:40 over, Rest · Lamb 18:20-18:50"},
-		{"18:50", "18:40", "act start:lamb/carve", "Rest · Lamb 18:20-18:50 over, Bake · Flatbreads 18:40-18:52"},
-		{"18:52", "18:50", "look end:flatbreads/bake", "Bake · Flatbreads 18:40-18:52 over, Carve · Lamb 18:50-19:00"},
-		{"19:00", "18:59", "look end:lamb/carve", "Carve · Lamb 18:50-19:00 over"},
+		// The rest begins by itself, and asks nothing when it ends. That nobody read what
+		// the lamb was inside is noted.
+		{"18:21", "18:20", "note unmeasured:lamb/roast", "Prove · Flatbreads 17:15-18:40, Rest · Lamb 18:20-18:50"},
+		{"18:40", "18:20", "act start:flatbreads/bake, note unmeasured:lamb/roast", "Prove · Flatbreads 17:15-18:40 over, Rest · Lamb 18:20-18:50"},
+		{"18:50", "18:40", "act start:lamb/carve, note unmeasured:lamb/roast", "Rest · Lamb 18:20-18:50 over, Bake · Flatbreads 18:40-18:52"},
+		{"18:52", "18:50", "look end:flatbreads/bake, note unmeasured:lamb/roast", "Bake · Flatbreads 18:40-18:52 over, Carve · Lamb 18:50-19:00"},
+		{"19:00", "18:59", "look end:lamb/carve, note unmeasured:lamb/roast", "Carve · Lamb 18:50-19:00 over"},
 		{"19:45", "19:40", "act serve:Sweet", "Cool · Pears 19:30-19:45 over"},
 		{"19:45", "19:45", "", ""},
 	} {
@@ -92,7 +93,7 @@ func TestServeAsked(t *testing.T) {
 	t.Parallel()
 	s := newSupper()
 	m := run.Conduct(s.run(t, s.upTo("18:59", "19:00 finished lamb/carve")...), s.At("19:00"))
-	if diff := cmp.Diff([]string{"act serve:Main"}, cues(m)); diff != "" {
+	if diff := cmp.Diff([]string{"act serve:Main", "note unmeasured:lamb/roast"}, cues(m)); diff != "" {
 		t.Error(diff)
 	}
 }

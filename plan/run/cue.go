@@ -23,6 +23,8 @@ const (
 	cueKeep     = "keep:"
 	cueConflict = "conflict:"
 	cueMoved    = "moved:"
+	cueHeld     = "held:"
+	cueFailed   = "failed:"
 )
 
 // Limits of the conductor that no screen needs.
@@ -67,6 +69,9 @@ func (pr *projected) startCue(i int) Cue {
 	c.Text = pr.with(i)
 	if step.Oven != nil {
 		c.Text = "Put in: " + c.Text
+	}
+	if why := pr.unusable(i); why != "" {
+		c.Text += " · " + why
 	}
 	c.Answer, c.Label = []Event{{Kind: Started, Step: step.ID}}, "started"
 	return c
@@ -134,6 +139,47 @@ func (pr *projected) lateCue(cm CourseMoment) Cue {
 	c := blankCue(LateCue, fmt.Sprintf("%s%s:%d", cueLate, name, int(late.Minutes())))
 	c.Course, c.Due, c.Label = cm.Course, cm.Asked.Add(pr.s.Plan.Courses[cm.Course].LateOK), "seen"
 	c.Text = fmt.Sprintf("%s will be %s late: %s instead of %s", name, plan.Spell(cm.Late), pr.when(cm.Projected), pr.when(cm.Asked))
+	return c
+}
+
+// heldCue tells that a course waits, and until when it is taken to.
+func heldCue(s *State, c int, now time.Time) Cue {
+	name := s.Plan.Courses[c].Name
+	out := blankCue(Note, cueHeld+name)
+	out.Course, out.Due, out.Label = c, now, "seen"
+	out.Text = fmt.Sprintf("%s waits until you release it · taken for %s", name, s.when(s.Plan.Asked(c), now))
+	return out
+}
+
+// displacedCue asks to move what stands on or in what failed; where there is one
+// place that it can go to, the answer is that it is there.
+func (pr *projected) displacedCue(i int) Cue {
+	p, step, slot := pr.s.Plan, &pr.s.Plan.Steps[i], pr.s.Timetable.Slots[i]
+	c := pr.stepCue(Look, cueFailed, i)
+	c.Due = pr.at(pr.start(i))
+	e := Event{Kind: Put, Step: step.ID}
+	switch {
+	case step.Burner != nil:
+		c.Text = pr.name(i) + " · its burner has failed: put it on another"
+		e.Burner = slot.Burner.String()
+		if slot.Burner == plan.Small && p.Kitchen.Burners.Small < step.Burner.Count {
+			e.Burner = plan.Large.String()
+		}
+		if slot.Burner == plan.AnyBurner || slot.Burner == plan.Large && p.Kitchen.Burners.Large < step.Burner.Count {
+			e.Burner = ""
+		}
+	case step.Oven != nil:
+		c.Text = fmt.Sprintf("%s · the %s has failed: put it elsewhere, or begin again", pr.name(i), p.Kitchen.Ovens[max(0, slot.Oven)].Name)
+		for _, o := range p.Kitchen.Ovens {
+			if o.Shelves >= step.Oven.Space && e.Oven == "" {
+				e.Oven = o.Name
+			}
+		}
+	}
+	c.Label = "seen"
+	if e.Oven != "" || e.Burner != "" {
+		c.Answer, c.Label = []Event{e}, "moved"
+	}
 	return c
 }
 

@@ -26,9 +26,15 @@
 // serves on a bare table; anything else stays, and goes on being offered. A
 // reminder needs no confirming: unanswered, it is dropped with its moment.
 //
+// # What a thermometer tells
+//
+// A reading moves the expected end of its step to where package heat sees it, and rings at
+// the early side of that. What is done, or taken to be, and was not read or is not as hot
+// as package safety says, is asked about: until that is answered, or a reading answers it.
+//
 // # Reading order
 //
 // event.go, state.go, moment.go (the types); check.go, fold.go, apply.go; order.go,
 // resource.go, claim.go, oven.go, project.go, slack.go; conduct.go, cue.go,
-// remind.go, breaks.go, curve.go, words.go.
+// remind.go, reading.go, thermometer.go, breaks.go, curve.go, words.go.
 package run

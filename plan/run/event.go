@@ -21,15 +21,21 @@ const (
 	SkippedStep  Kind = "skipped"      // Step
 	Added        Kind = "added"        // Text, By: a step that was not in the plan
 	Reassigned   Kind = "reassigned"   // Step, Cook
-	Acknowledged Kind = "acknowledged" // Cue
-	Reading      Kind = "reading"      // Step, Temp
+	Acknowledged Kind = "acknowledged" // Cue; Step and Text: what the cook was told and knows
+	Reading      Kind = "reading"      // Step, Temp: inside the food
 	OvenTurned   Kind = "oven_set"     // Oven, Temp (nil: off), Step: what it is for
 	Served       Kind = "served"       // Course
-	Held         Kind = "held"         // Course, By
+	Held         Kind = "held"         // Course, By: how much longer; without, until released
+	Released     Kind = "released"     // Course: held no longer
 	TimerSet     Kind = "timer"        // Text, By
-	Away         Kind = "away"         // Cook, By
+	Away         Kind = "away"         // Cook, By: for how long; without, until back
 	Back         Kind = "back"         // Cook
-	RemedyTaken  Kind = "remedy"       // Text
+	Failed       Kind = "failed"       // Oven or Burner; Step: what stood there
+	Works        Kind = "works"        // Oven or Burner: again
+	Put          Kind = "put"          // Step; Oven, Burner or Tool: where it is from now on
+	Redone       Kind = "redone"       // Step: it and what its dish made of it begin again
+	Dropped      Kind = "dropped"      // Dish: what is not done of it is left out
+	RemedyTaken  Kind = "remedy"       // Text, Changes
 	Noted        Kind = "note"         // Text, Step
 	PlanChanged  Kind = "plan_changed" // Plan
 	Undone       Kind = "undone"       // Undoes
@@ -52,7 +58,10 @@ type Event struct {
 	By     time.Duration `json:"by,omitempty"`     // nanoseconds
 	Temp   *float64      `json:"temp,omitempty"`   // degrees Celsius
 	Text   string        `json:"text,omitempty"`
-	Cue    string        `json:"cue,omitempty"` // Cue.ID
+	Cue    string        `json:"cue,omitempty"`    // Cue.ID
+	Dish   string        `json:"dish,omitempty"`   // its ID
+	Burner string        `json:"burner,omitempty"` // size: "large", "small"
+	Tool   string        `json:"tool,omitempty"`   // name
 	Undoes uint64        `json:"undoes,omitempty"`
 
 	// Of Adopted: the timetable, what led to it in at most three lines, and the
@@ -60,6 +69,9 @@ type Event struct {
 	Timetable *plan.Timetable `json:"timetable,omitempty"`
 	Why       []string        `json:"why,omitempty"`
 	Cause     uint64          `json:"cause,omitempty"`
+
+	// Of RemedyTaken: what the plan says otherwise from now on.
+	Changes []plan.Change `json:"changes,omitempty"`
 
 	// Of Opened and PlanChanged.
 	Plan *PlanCopy `json:"plan,omitempty"`

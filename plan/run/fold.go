@@ -43,7 +43,7 @@ func (s *State) Apply(e Event) (*State, error) {
 	}
 	events := append(slices.Clip(s.Events), e)
 	if e.Kind == Undone {
-		return refold(s.Plan, events)
+		return refold(s.Base, events)
 	}
 	next := s.clone()
 	if err := next.take(&e); err != nil {
@@ -124,6 +124,7 @@ func standing(events []Event) []bool {
 func blank(p *plan.Plan) *State {
 	return &State{
 		Plan:    p,
+		Base:    p,
 		Steps:   make([]StepState, len(p.Steps)),
 		Courses: make([]CourseState, len(p.Courses)),
 		Acked:   map[string]time.Time{},
@@ -134,6 +135,7 @@ func (s *State) clone() *State {
 	c := *s
 	c.Steps = slices.Clone(s.Steps)
 	c.Courses = slices.Clone(s.Courses)
+	c.Changes = slices.Clone(s.Changes)
 	c.Sets = slices.Clone(s.Sets)
 	c.Timers = slices.Clone(s.Timers)
 	c.Acked = maps.Clone(s.Acked)

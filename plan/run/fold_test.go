@@ -175,18 +175,10 @@ func TestRefused(t *testing.T) {
 func TestNotYet(t *testing.T) {
 	t.Parallel()
 	s := newSupper()
-	temp := 71.5
 	for _, e := range []run.Event{
 		{Kind: run.Paused, Step: "lamb/season"},
 		{Kind: run.Resumed, Step: "lamb/season"},
 		{Kind: run.Added, Text: "More rice", By: time.Minute},
-		{Kind: run.Reassigned, Step: "lamb/season", Cook: "Ines"},
-		{Kind: run.Reading, Step: "lamb/roast", Temp: &temp},
-		{Kind: run.Held, Course: "Main", By: time.Minute},
-		{Kind: run.Away, Cook: "Ines"},
-		{Kind: run.Back, Cook: "Ines"},
-		{Kind: run.RemedyTaken, Text: "No flatbreads"},
-		{Kind: run.Noted, Text: "Salty"},
 		{Kind: run.PlanChanged, Plan: &run.PlanCopy{}},
 	} {
 		t.Run(string(e.Kind), func(t *testing.T) {

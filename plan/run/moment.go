@@ -28,7 +28,7 @@ func (c Class) String() string {
 type Cue struct {
 	// ID is stable while the cue lives: "start:lamb/roast", "end:lamb/roast",
 	// "remind:lamb/roast:1.2", "set:oven:lamb/roast", "serve:Main", "timer:17", "conflict:oven:…",
-	// "late:Main".
+	// "late:Main", "probe:lamb/roast:3", "unsafe:lamb/roast".
 	ID     string
 	Class  Class
 	Step   int // -1 for none; likewise below

@@ -40,6 +40,9 @@ type order struct {
 	atServe []bool
 	sets    []setting
 	tag     int // of the arcs that are being added
+	// fewer: there is less of the resource that is being ordered than the timetable
+	// may have counted on; what overlaps in it takes turns.
+	fewer bool
 }
 
 func (o *order) start(i int) int { return 2 * i }

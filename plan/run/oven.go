@@ -57,7 +57,7 @@ func settings(s *State) []setting {
 func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
 	const same = 1 // degree Celsius: what rounding to whole degrees Fahrenheit hides
 	switch {
-	case fact.Oven != set.Oven || fact.Off != set.Off:
+	case fact.Oven != set.Oven || fact.Off != set.Off || fact.Spent:
 		return false
 	case set.Off:
 		// Only the last word counts: an oven that was set again is not off.

@@ -18,7 +18,7 @@ import (
 // starts. Before the first timetable is adopted only facts have times.
 // Cost: O(V + A) for V points and A arcs, see package network.
 func Project(s *State, now time.Time) Projection {
-	if s.Timetable == nil {
+	if s = s.At(now); s.Timetable == nil {
 		return factsOnly(s)
 	}
 	return projectAt(s, now).projection()
@@ -54,6 +54,7 @@ func projectAt(s *State, now time.Time) *projected {
 		}
 	}
 	pr.x = x
+	pr.waitForCooks()
 	pr.drift()
 	return pr
 }
@@ -122,6 +123,7 @@ func (pr *projected) drift() {
 			panic("run: " + err.Error()) // every point had a time
 		}
 	}
+	pr.waitForCooks()
 	held := pr.held(drifts)
 	pr.status = make([]status, len(pr.x))
 	for v := range pr.x {

@@ -137,6 +137,10 @@ func drawDinner(t *rapid.T, most int) *dinner {
 				slot.Start = at
 				b.Step(do, plantest.Waits(minutes, -1), plantest.Limit(0))
 			}
+			if i := len(b.Plan.Steps) - 1; (kind == "pot" || kind == "bake") && rapid.Bool().Draw(t, "probed") {
+				b.Plan.Steps[i].Until = plan.Until{Temp: plan.Celsius(rapid.IntRange(40, 90).Draw(t, "until")), HasTemp: true}
+				b.Plan.Dishes[k].Food = rapid.SampledFrom([]string{"", "poultry"}).Draw(t, "food")
+			}
 			slot.End = slot.Start.Add(length)
 			busy = kind != "wait"
 			if chilled >= 0 {
@@ -233,6 +237,8 @@ func walk(t *rapid.T, d *dinner, st *run.State) *run.State {
 		for _, g := range m.Going {
 			if g.Step >= 0 {
 				choices = append(choices, run.Event{Kind: run.Prolonged, Step: d.Plan.Steps[g.Step].ID, By: 7 * time.Minute})
+				temp := float64(rapid.IntRange(0, 90).Draw(t, "reading"))
+				choices = append(choices, run.Event{Kind: run.Reading, Step: d.Plan.Steps[g.Step].ID, Temp: &temp})
 			}
 		}
 		for _, u := range m.Next {

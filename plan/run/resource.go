@@ -11,11 +11,13 @@ import (
 // cooks adds an arc from each step that works a cook to that cook's next.
 func (o *order) cooks() {
 	last := make(map[int]int)
+	defer func(was bool) { o.fewer = was }(o.fewer)
 	for _, j := range o.byTime(func(i int) bool {
 		return o.s.Plan.Steps[i].Hands.Working() && o.s.Timetable.Slots[i].Cook >= 0
 	}) {
 		cook := o.s.Timetable.Slots[j].Cook
 		if i, ok := last[cook]; ok {
+			o.fewer = o.s.Steps[i].Given || o.s.Steps[j].Given
 			o.hand(i, j)
 		}
 		last[cook] = j
@@ -29,7 +31,9 @@ func (o *order) cooks() {
 func (o *order) units() {
 	k, steps, slots := &o.s.Plan.Kitchen, o.s.Plan.Steps, o.s.Timetable.Slots
 	counts := [...]int{plan.Small: k.Burners.Small, plan.Large: k.Burners.Large}
+	had := [...]int{plan.Small: o.s.Base.Kitchen.Burners.Small, plan.Large: o.s.Base.Kitchen.Burners.Large}
 	for size := plan.Small; size <= plan.Large; size++ {
+		o.fewer = counts[size] < had[size]
 		o.resource(counts[size], o.used(func(i int) int {
 			if steps[i].Burner == nil || slots[i].Burner != size {
 				return 0
@@ -37,6 +41,7 @@ func (o *order) units() {
 			return steps[i].Burner.Count
 		}))
 	}
+	o.fewer = false
 	for tool := range k.Tools {
 		o.resource(k.Tools[tool].Count, o.ofTool(tool))
 	}
@@ -114,7 +119,7 @@ func (o *order) handAfter(i, j int, lag time.Duration) {
 		return // what it follows is going: it starts with that one's end, come what may
 	}
 	t := o.s.Timetable
-	if from.Status == plan.Begun || !t.Slots[i].End.After(t.Slots[j].Start) {
+	if from.Status == plan.Begun || o.fewer || !t.Slots[i].End.After(t.Slots[j].Start) {
 		o.arc(o.end(i), o.start(j), lag)
 	}
 }

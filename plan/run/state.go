@@ -9,8 +9,15 @@ import (
 // State is what is known of a run after some events. A State is never changed
 // once made: Apply returns another.
 type State struct {
+	// Plan is the plan as it stands: Base with Changes and with the courses that
+	// are held. Its indices are those of Base.
 	Plan *plan.Plan
-	// Timetable is the one in force: the last adopted that was not undone.
+	// Base is the plan as the run was opened with it: what Fold wants.
+	Base *plan.Plan
+	// Changes are in force, oldest first: what failed, who is away, remedies taken.
+	Changes []plan.Change
+	// Timetable is the one in force: the last adopted that was not undone, with what
+	// was told since of who does a step, where, and when it may begin at the earliest.
 	Timetable *plan.Timetable
 	// Why says what the last adoption changed, AdoptedAt when it was.
 	Why       []string
@@ -23,6 +30,8 @@ type State struct {
 	Acked   map[string]time.Time
 
 	Events []Event // all, undone ones too
+
+	adopted *plan.Timetable // as it was adopted; Timetable is made of it
 }
 
 // StepState is what is known of one step.
@@ -30,12 +39,26 @@ type StepState struct {
 	Status   plan.Progress
 	Started  time.Time     // where Begun or Done
 	Finished time.Time     // where Done or Skipped
-	Extra    time.Duration // how much longer than planned, by Prolonged
+	Extra    time.Duration // how much longer than planned, by Prolonged; below 0 by a Reading
+	// Again counts how often the step was begun again, NotBefore is when that was
+	// told the last time: what is known is of this time only.
+	Again     int
+	NotBefore time.Time
+	// Given: another cook has it than the timetable was made for.
+	Given bool
+	// Displaced: what it stands on or in has failed, and nobody told where it is now.
+	Displaced bool
+	// Inside is what a thermometer showed.
+	Inside Inside
 }
 
 // CourseState is what is known of one course.
 type CourseState struct {
 	Served time.Time // zero: not yet
+	// Held is until when the guests asked to wait, zero if they did not. Open: nobody
+	// can say yet; Held is then the earliest.
+	Held time.Time
+	Open bool
 }
 
 // OvenFact is a dial as somebody turned it.
@@ -45,6 +68,8 @@ type OvenFact struct {
 	To   plan.Celsius
 	Off  bool
 	For  int // step, -1
+	// Spent: what it was for was begun again; it answers no cue any more.
+	Spent bool
 }
 
 // Timer is a quick timer that the cook set.

@@ -1,6 +1,7 @@
 package run_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -92,9 +93,11 @@ func (s *supper) event(line string) run.Event {
 			e.Cue = arg
 		case e.Kind == run.OvenTurned && e.Oven == "":
 			e.Oven = arg
-		case e.Kind == run.OvenTurned && strings.HasSuffix(arg, "C"):
-			c, _ := time.ParseDuration(strings.TrimSuffix(arg, "C") + "ns")
-			temp := float64(c)
+		case (e.Kind == run.OvenTurned || e.Kind == run.Reading) && strings.HasSuffix(arg, "C"):
+			temp, err := strconv.ParseFloat(strings.TrimSuffix(arg, "C"), 64)
+			if err != nil {
+				panic(err)
+			}
 			e.Temp = &temp
 		case e.Kind == run.Undone:
 			for _, digit := range arg {

@@ -153,8 +153,12 @@ func (pr *projected) dial(i int) plan.Celsius {
 	return at
 }
 
-// until is what ends a step: "until 190 °F, deep amber". It may be empty.
+// until is what ends a step: "until 190 °F, deep amber"; once
+// it was read, how far it is: "148 of 190 °F, deep amber". It may be empty.
 func (pr *projected) until(i int) string {
+	if heats(&pr.s.Plan.Steps[i]) && len(pr.s.Steps[i].Inside.Readings) > 0 {
+		return strings.Join(append([]string{pr.ofTarget(i)}, pr.signs(i)[1:]...), ", ")
+	}
 	if signs := pr.signs(i); len(signs) > 0 {
 		return "until " + strings.Join(signs, ", ")
 	}

@@ -22,17 +22,38 @@
 //     could have made up for: nothing is written. The screen shows the projection,
 //     the timetable stays.
 //  2. Else the rest is solved again, with the past fixed. The answer is adopted
-//     if its breaks do less harm than the projection's, or if they do the same
-//     and it saves at least WorthMoving of minutes late and over likings.
+//     if it mends a break or gains more than it moves.
 //  3. Else, if a course comes later than planned, the projection itself is
 //     adopted, so that the timetable tells the truth.
 //  4. Else the timetable stays, and what the projection breaks is shown.
 //
+// # Mends a break, or gains more than it moves
+//
+// Breaks are of three classes, the worst first: food that is spoilt, raw or unsafe;
+// work that cannot be done as written; guests who wait. An answer with a minute
+// more in a class than the projection is refused, unless it mends a worse class.
+// It mends a class that it leaves without a break, or, of the first two, with
+// WorthMoving minutes fewer. Else it must gain more than it moves (worth.go):
+//
+//	cost  = Σ over courses to come (minutes late + 2 · minutes past late_ok)
+//	      + Σ minutes over likings
+//	gain  = cost(projection) − cost(answer)
+//	moves = Σ over steps ahead (minutes by which the start moves, and 5 for another
+//	        cook, oven or burner) · ¼ · 2^(−minutes ahead / 10)
+//
+//	gain ≥ WorthMoving  and  gain > moves(answer) − moves(projection)
+//
+// both measured against the timetable in force, a step as far ahead as the earlier
+// of its two starts. So four steps of this minute may move by eight minutes each for
+// a course nine minutes sooner, and what comes in an hour moves almost for
+// nothing. Both parts have a threshold, and the first is refused any harm: so of
+// two answers adopted one after the other each mends or gains at least that much,
+// and none takes back, for less, what the other did.
+//
 // Broken counts from what the timetable in force does not already break. A break
 // of no more than Tolerance does not count, nor does a touch: a minute's touch is
-// done a minute sooner or later. Harm is compared class by class (harm.go). A
-// step that nobody has told of is not planned around: run.Project takes it to go
-// as planned. The same projection is looked at once, for as long as everything
+// done a minute sooner or later. A step that nobody has told of is not planned
+// around: run.Project takes it to go as planned. The same projection is looked at once, for as long as everything
 // goes as projected another search would find no more; one that breaks a rule is
 // worth another try at the first event of another minute.
 //

@@ -17,7 +17,7 @@ import (
 func (s *Session) FastForward(to time.Time) (*run.State, error) {
 	s.writing.Lock()
 	defer s.writing.Unlock()
-	for _, e := range asPlanned(s.State(), to) {
+	for _, e := range asPlanned(s.State(), to, s.cfg.Copy.Rehearse) {
 		if known(s.State(), e) {
 			continue
 		}
@@ -30,8 +30,9 @@ func (s *Session) FastForward(to time.Time) (*run.State, error) {
 }
 
 // asPlanned lists what the timetable has before an instant, by time; of one
-// moment ends first, then oven settings, starts, serves.
-func asPlanned(st *run.State, to time.Time) []run.Event {
+// moment ends first, then oven settings, starts, serves. Rehearsed, what was heated until
+// a temperature was read at it; in a real run nobody knows.
+func asPlanned(st *run.State, to time.Time, rehearsed bool) []run.Event {
 	type planned struct {
 		run.Event
 		rank int
@@ -45,6 +46,10 @@ func asPlanned(st *run.State, to time.Time) []run.Event {
 	}
 	for i, slot := range t.Slots {
 		id := p.Steps[i].ID
+		if r, ok := run.AtTarget(p, i); ok && rehearsed {
+			r.At = slot.End
+			add(0, r)
+		}
 		add(0, run.Event{Kind: run.Finished, Step: id, At: slot.End})
 		add(2, run.Event{Kind: run.Started, Step: id, At: slot.Start})
 	}
@@ -80,13 +85,16 @@ func known(st *run.State, e run.Event) bool {
 	case run.Finished:
 		status := st.Steps[st.Plan.StepIndex(e.Step)].Status
 		return status == plan.Done || status == plan.Skipped
+	case run.Reading:
+		in := st.Steps[st.Plan.StepIndex(e.Step)]
+		return len(in.Inside.Readings) > 0 || in.Status == plan.Done || in.Status == plan.Skipped
 	case run.OvenTurned:
 		step := -1
 		if e.Step != "" {
 			step = st.Plan.StepIndex(e.Step)
 		}
 		return slices.ContainsFunc(st.Sets, func(f run.OvenFact) bool {
-			return st.Plan.Kitchen.Ovens[f.Oven].Name == e.Oven && f.For == step && f.Off == (e.Temp == nil) && step >= 0
+			return st.Plan.Kitchen.Ovens[f.Oven].Name == e.Oven && f.For == step && f.Off == (e.Temp == nil) && step >= 0 && !f.Spent
 		})
 	case run.Served:
 		c := slices.IndexFunc(st.Plan.Courses, func(c plan.Course) bool { return c.Name == e.Course })

@@ -1,7 +1,6 @@
 package session
 
 import (
-	"cmp"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -10,6 +9,10 @@ import (
 // harms are the minutes broken in each class, the worst class first.
 type harms [3]int
 
+// waiting is the class of guests who wait. Less of it that is not none is a gain
+// like others: cost counts it.
+const waiting = 2
+
 // classOf says how bad a kind of break is: 0, food that is spoilt, raw or unsafe;
 // 1, work that cannot be done as written; 2, guests who wait.
 func classOf(k plan.BreakKind) int {
@@ -17,7 +20,7 @@ func classOf(k plan.BreakKind) int {
 	case plan.BreakKeep, plan.BreakLength, plan.BreakOven:
 		return 0
 	case plan.BreakLate, plan.BreakEarly:
-		return 2
+		return waiting
 	}
 	return 1
 }
@@ -33,14 +36,27 @@ func harm(breaks []plan.Break) (h harms) {
 	return h
 }
 
-// compare orders by the worst class first: -1 for less harm than o.
-func (h harms) compare(o harms) int {
+// How much harm there is, compared.
+const (
+	less = -1
+	same = 0
+	more = 1
+)
+
+// against compares with what would be otherwise, the worst class first: more harm
+// is any minute of it, less is a class that is mended wholly, or by WorthMoving.
+// So no two timetables can each be said to mend what the other breaks for less
+// than that.
+func (h harms) against(o harms) int {
 	for i := range h {
-		if c := cmp.Compare(h[i], o[i]); c != 0 {
-			return c
+		switch by := time.Duration(o[i]-h[i]) * time.Minute; {
+		case by < 0:
+			return more
+		case by > 0 && h[i] == 0, by >= WorthMoving && i != waiting:
+			return less
 		}
 	}
-	return 0
+	return same
 }
 
 // fresh returns the breaks of rules that are not among the known ones, or that

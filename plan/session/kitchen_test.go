@@ -71,7 +71,7 @@ func consistent(t *testing.T, s *session.Session, log *journal.Memory) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	folded, err := run.Fold(s.State().Plan, evs)
+	folded, err := run.Fold(s.State().Base, evs)
 	if err != nil {
 		t.Fatalf("the journal does not fold: %v", err)
 	}

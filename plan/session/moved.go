@@ -94,7 +94,7 @@ func movedReminder(step *plan.Step, was, is plan.Slot, at time.Time) (time.Time,
 // they were, the others moved with the step that they are for.
 func movedSets(st *run.State, t *plan.Timetable, now time.Time) []plan.OvenSet {
 	var out []plan.OvenSet
-	told := slices.Clone(st.Sets)
+	told := slices.DeleteFunc(slices.Clone(st.Sets), func(f run.OvenFact) bool { return f.Spent })
 	for _, set := range st.Timetable.Sets {
 		k := slices.IndexFunc(told, func(f run.OvenFact) bool {
 			return f.Oven == set.Oven && f.Off == set.Off && f.For == set.For && (!f.Off || run.Nearest(st.Timetable.Sets, f, set))
@@ -119,6 +119,11 @@ func movedSets(st *run.State, t *plan.Timetable, now time.Time) []plan.OvenSet {
 		set.Ready = set.Ready.Add(at.Sub(set.At))
 		set.At = at
 		out = append(out, set)
+	}
+	for _, f := range st.Sets {
+		if f.Spent { // for what began again since
+			told = append(told, f)
+		}
 	}
 	for _, f := range told { // turned though nobody asked for it
 		set := plan.OvenSet{Oven: f.Oven, At: f.At, To: f.To, Off: f.Off, For: f.For, Done: true, Ready: f.At}

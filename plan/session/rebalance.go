@@ -19,9 +19,6 @@ const (
 	// ServeMoves is how much later than planned a course must come for the
 	// timetable to be looked at: less is not worth a word to the cook.
 	ServeMoves = 2 * time.Minute
-	// WorthMoving is how many minutes, late or over likings, another timetable
-	// must save to be worth learning.
-	WorthMoving = 3 * time.Minute
 )
 
 // look is what a rebalancing saw, and in which minute.
@@ -33,31 +30,30 @@ type look struct {
 // rebalance adopts another timetable where the one in force no longer holds;
 // the package comment has the rule. Cause is the event that led to it.
 func (s *Session) rebalance(cause uint64, now time.Time) error {
-	st := s.State()
+	st := s.State().At(now)
 	if st.Timetable == nil {
 		return nil
 	}
-	pr := run.Project(st, now)
-	projected := moved(st, pr, now)
-	projected.Breaks = s.judge(st, projected, now)
-	projected.Status = verify.Status(st.Plan, projected, projected.Breaks)
+	projected := s.projected(st, now)
 	later := later(st, projected)
 	stands, comes := cost(st, st.Timetable, st.Timetable.Breaks), cost(st, projected, projected.Breaks)
 	dearer := comes-stands >= WorthMoving
 	// While something is late every event may gain; likings that the timetable
 	// has had from the start are no reason to move things about.
 	mayGain := cost(st, projected, nil) >= WorthMoving
-	if !later && !dearer && !mayGain && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
+	otherwise := s.State().Plan != s.planned // a plan that says something else may allow what it did not
+	s.planned = s.State().Plan
+	if !later && !dearer && !mayGain && !otherwise && len(fresh(projected.Breaks, st.Timetable.Breaks)) == 0 {
 		return nil
 	}
 	see := look{fingerprint(projected), now.Truncate(time.Minute)}
-	if see.saw == s.looked.saw && (projected.Status != plan.Broken || see.minute.Equal(s.looked.minute)) {
+	if !otherwise && see.saw == s.looked.saw && (projected.Status != plan.Broken || see.minute.Equal(s.looked.minute)) {
 		return nil
 	}
 	s.looked = see
-	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, pr, again, now) {
+	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, run.Project(st, now), again, now) {
 		again = s.verified(again, now)
-		if better(st, s.judge(st, again, now), again, projected) {
+		if worth(st, now, again, s.counting(st.Plan, again, now), projected) {
 			return s.adopt(again, why(st, again, now), cause, now)
 		}
 	}
@@ -98,15 +94,15 @@ func keepsFacts(st *run.State, pr run.Projection, t *plan.Timetable, now time.Ti
 
 // verified returns the timetable with its true breaks and status.
 func (s *Session) verified(t *plan.Timetable, since time.Time) *plan.Timetable {
-	v := *t
-	v.Breaks = s.cfg.Verify(s.cfg.Plan, t, since)
-	v.Status = verify.Status(s.cfg.Plan, &v, v.Breaks)
+	v, p := *t, s.State().At(s.cfg.Clock.Now()).Plan
+	v.Breaks = s.cfg.Verify(p, t, since)
+	v.Status = verify.Status(p, &v, v.Breaks)
 	return &v
 }
 
-// judge returns the breaks of a timetable that count while cooking.
-func (s *Session) judge(st *run.State, t *plan.Timetable, since time.Time) []plan.Break {
-	return slices.DeleteFunc(s.cfg.Verify(st.Plan, t, since), func(b plan.Break) bool {
+// counting returns the breaks of a timetable that count while cooking.
+func (s *Session) counting(p *plan.Plan, t *plan.Timetable, since time.Time) []plan.Break {
+	return slices.DeleteFunc(s.cfg.Verify(p, t, since), func(b plan.Break) bool {
 		return b.Kind == plan.BreakTouch || time.Duration(b.Minutes)*time.Minute <= Tolerance
 	})
 }
@@ -117,10 +113,8 @@ func (s *Session) adopt(t *plan.Timetable, why []string, cause uint64, now time.
 	if err := s.write(run.Event{Kind: run.Adopted, At: now, Noted: now, Timetable: t, Why: why, Cause: cause}); err != nil {
 		return err
 	}
-	st := s.State()
-	projected := moved(st, run.Project(st, now), now)
-	projected.Breaks = s.judge(st, projected, now)
-	s.looked = look{fingerprint(projected), now.Truncate(time.Minute)}
+	st := s.State().At(now)
+	s.looked = look{fingerprint(s.projected(st, now)), now.Truncate(time.Minute)}
 	return nil
 }
 
@@ -133,34 +127,6 @@ func later(st *run.State, t *plan.Timetable) bool {
 		}
 	}
 	return false
-}
-
-// better reports whether again, whose breaks that count are given, is worth
-// adopting instead of the projection.
-func better(st *run.State, breaks []plan.Break, again, projected *plan.Timetable) bool {
-	switch harm(breaks).compare(harm(projected.Breaks)) {
-	case -1:
-		return true
-	case 1:
-		return false
-	}
-	return cost(st, projected, projected.Breaks)-cost(st, again, breaks) >= WorthMoving
-}
-
-// cost sums how late the courses are that are not served yet and how long food
-// is kept over its likings: a minute of the one counts as one of the other.
-func cost(st *run.State, t *plan.Timetable, breaks []plan.Break) (sum time.Duration) {
-	for c := range t.Serves {
-		if st.Courses[c].Served.IsZero() {
-			sum += t.Lateness(st.Plan, c)
-		}
-	}
-	for _, b := range breaks {
-		if b.Kind == plan.BreakLiking {
-			sum += time.Duration(b.Minutes) * time.Minute
-		}
-	}
-	return sum
 }
 
 // fingerprint tells one projection from another: what comes when, in minutes, and

@@ -23,7 +23,7 @@ func same(t *testing.T, got, want *run.State) {
 // nothing but the name of their zone.
 func facts(s *run.State) (out map[string]any) {
 	utc := *s
-	utc.Plan = nil
+	utc.Plan, utc.Base = nil, nil
 	data, err := json.Marshal(utc)
 	if err != nil {
 		panic(err)

@@ -63,6 +63,7 @@ type Session struct {
 
 	writing sync.Mutex // held while events are written and timetables sought
 	looked  look       // the projection that was last looked at
+	planned *plan.Plan // the plan as it stood then
 	mu      sync.Mutex // guards state
 	state   *run.State
 }
@@ -77,7 +78,7 @@ func Open(ctx context.Context, cfg Config) (*Session, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the journal does not fit the plan: %w", err)
 	}
-	s := &Session{cfg: cfg, ctx: ctx, state: state}
+	s := &Session{cfg: cfg, ctx: ctx, state: state, planned: state.Plan}
 	now := cfg.Clock.Now()
 	switch {
 	case len(cfg.Past) == 0:

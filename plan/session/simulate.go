@@ -50,7 +50,7 @@ func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, 
 			// What each recorded may have answered it.
 			open := run.Conduct(s.State(), now).Cues
 			if k := slices.IndexFunc(open, func(o run.Cue) bool { return o.ID == cue.ID }); k >= 0 && due(open[k]) {
-				if _, err := s.Record(open[k].Answer...); err != nil {
+				if _, err := s.Record(measured(s.State(), open[k].Answer)...); err != nil {
 					return fmt.Errorf("answer cue %q: %w", cue.ID, err)
 				}
 			}
@@ -77,6 +77,22 @@ func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, 
 		}
 		answers = left
 	}
+}
+
+// measured is an answer with what a thermometer shows: what is called done is at its
+// temperature, unless it was read to be.
+func measured(st *run.State, answer []run.Event) []run.Event {
+	var out []run.Event
+	for _, e := range answer {
+		if e.Kind == run.Finished {
+			i := st.Plan.StepIndex(e.Step)
+			if r, ok := run.AtTarget(st.Plan, i); ok && !st.Steps[i].Inside.Reached(st.Plan.Steps[i].Until.Temp) {
+				out = append(out, r)
+			}
+		}
+		out = append(out, e)
+	}
+	return out
 }
 
 // due reports whether a cue wants an answer now. A standby is answered when what

@@ -63,5 +63,11 @@ func moveOf(st *run.State, i int, is plan.Slot, at func(time.Time) string) strin
 	case is.Oven != was.Oven && is.Oven >= 0:
 		return fmt.Sprintf("%s: now in the %s", do, k.Ovens[is.Oven].Name)
 	}
+	switch {
+	case is.Burner == was.Burner:
+		return do + ": now in no oven"
+	case is.Burner == plan.AnyBurner:
+		return do + ": now on no burner"
+	}
 	return fmt.Sprintf("%s: now on a %s burner", do, is.Burner)
 }

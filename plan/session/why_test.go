@@ -67,26 +67,32 @@ func TestHarm(t *testing.T) {
 		return []plan.Break{{Kind: k, Step: 0, Course: -1, Minutes: min}}
 	}
 	tests := []struct {
-		name        string
-		less, worse []plan.Break
+		name  string
+		a, b  []plan.Break
+		ab    int // of a against b
+		other int // of b against a
 	}{
-		{"nothing-before-anything", nil, of(plan.BreakLate, 1)},
-		{"fewer-minutes", of(plan.BreakKeep, 2), of(plan.BreakKeep, 3)},
-		{"guests-wait-before-food-spoils", of(plan.BreakLate, 90), of(plan.BreakKeep, 2)},
-		{"crowded-before-raw", of(plan.BreakTool, 90), of(plan.BreakOven, 2)},
-		{"late-before-crowded", of(plan.BreakLate, 90), of(plan.BreakHands, 2)},
-		{"measureless-counts", nil, of(plan.BreakOrder, 0)},
+		{"mended", nil, of(plan.BreakKeep, 2), less, more},
+		{"a-minute-less", of(plan.BreakKeep, 2), of(plan.BreakKeep, 3), same, more},
+		{"much-less", of(plan.BreakKeep, 2), of(plan.BreakKeep, 5), less, more},
+		{"guests-wait-before-food-spoils", of(plan.BreakLate, 90), of(plan.BreakKeep, 2), less, more},
+		{"crowded-before-raw", of(plan.BreakTool, 90), of(plan.BreakOven, 2), less, more},
+		{"late-before-crowded", of(plan.BreakLate, 90), of(plan.BreakHands, 2), less, more},
+		{"measureless-counts", nil, of(plan.BreakOrder, 0), less, more},
+		{"later-is-a-gain-less", of(plan.BreakLate, 5), of(plan.BreakLate, 30), same, more},
+		{"in-time-again", nil, of(plan.BreakLate, 2), less, more},
+		{"likings-are-no-rule", of(plan.BreakLiking, 50), nil, same, same},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			t.Parallel()
-			if harm(tt.less).compare(harm(tt.worse)) != -1 || harm(tt.worse).compare(harm(tt.less)) != 1 {
-				t.Errorf("%v is not less than %v", harm(tt.less), harm(tt.worse))
+			if got := harm(tt.a).against(harm(tt.b)); got != tt.ab {
+				t.Errorf("%v against %v is %d, want %d", tt.a, tt.b, got, tt.ab)
+			}
+			if got := harm(tt.b).against(harm(tt.a)); got != tt.other {
+				t.Errorf("%v against %v is %d, want %d", tt.b, tt.a, got, tt.other)
 			}
 		})
-	}
-	if harm(of(plan.BreakLiking, 50)) != (harms{}) {
-		t.Error("a liking counts as a rule")
 	}
 }
 

@@ -25,6 +25,8 @@ func (c *checker) rightOven() {
 			text = c.p.StepName(i) + " is in no oven"
 		case bake != nil && bake.In >= 0 && bake.In != s.Oven:
 			text = fmt.Sprintf("%s is in %s, it asks for %s", c.p.StepName(i), c.oven(s.Oven), c.oven(bake.In))
+		case bake != nil && c.p.Kitchen.Ovens[s.Oven].Shelves == 0:
+			text = fmt.Sprintf("%s is in %s, which does not work", c.p.StepName(i), c.oven(s.Oven))
 		}
 		if text != "" {
 			c.allOf(plan.BreakOven, i, text)
@@ -32,9 +34,13 @@ func (c *checker) rightOven() {
 	}
 }
 
-// space: an oven holds all that is in it, baking or kept warm.
+// space: an oven holds all that is in it, baking or kept warm. Of one that does not
+// work it is told elsewhere.
 func (c *checker) space() {
 	for oven, o := range c.p.Kitchen.Ovens {
+		if o.Shelves == 0 {
+			continue
+		}
 		c.report(plan.BreakSpace, c.over(needsOf(c.inOven(oven)), fixed(o.Shelves)), func(t tooMuch) string {
 			return fmt.Sprintf("%s: %d half shelves wanted, %s has %d", c.names(t.steps), t.worst, o.Name, o.Shelves)
 		})

@@ -20,18 +20,32 @@ type Symbols struct {
 	Cursor    string
 	Up, Down  string
 	Separator string // between columns
+
+	// Of the lanes. A step is drawn with three: its left end, its middle, its right end.
+	Ahead, Under, Past, Chosen [3]string
+	AheadOne, PastOne          string // a step of one cell
+	Now, NowLine               string
+	Slack                      string
+	Serve                      string
+	Levels                     [8]string // of a curve, low to high
 }
 
 var unicodeSet = Symbols{
 	Classes: [6]string{run.Danger: "▲", run.LateCue: "◆", run.Look: "◉", run.Act: "►", run.Soon: "○", run.Note: "•"},
 	Going:   "●", Over: "◉", Assumed: "?", Done: "✓", Selected: "›",
 	Filled: "━", Half: "╸", Track: "─", Rule: "─", Dot: "·", More: "…", Cursor: "▏", Up: "↑", Down: "↓", Separator: "│",
+	Ahead: [3]string{"├", "─", "┤"}, Under: [3]string{"┣", "━", "┫"}, Past: [3]string{"├", "┄", "┤"}, Chosen: [3]string{"╞", "═", "╡"},
+	AheadOne: "▪", PastOne: "▫", Now: "▼", NowLine: "│", Slack: "·", Serve: "◆",
+	Levels: [8]string{"▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"},
 }
 
 var asciiSet = Symbols{
 	Classes: [6]string{run.Danger: "!!", run.LateCue: "!", run.Look: "*", run.Act: ">", run.Soon: "o", run.Note: "-"},
 	Going:   "o", Over: "*", Assumed: "?", Done: "+", Selected: ">",
 	Filled: "=", Half: "-", Track: ".", Rule: "-", Dot: "-", More: "..", Cursor: "_", Up: "up", Down: "down", Separator: "|",
+	Ahead: [3]string{"[", "-", "]"}, Under: [3]string{"[", "=", "]"}, Past: [3]string{"(", ".", ")"}, Chosen: [3]string{"{", "#", "}"},
+	AheadOne: "I", PastOne: "i", Now: "v", NowLine: "|", Slack: "~", Serve: "*",
+	Levels: [8]string{".", ":", "-", "=", "+", "*", "#", "@"},
 }
 
 // words says each cue class in one word.

@@ -18,10 +18,10 @@ const (
 
 // SVG writes a picture of what a terminal shows, light text on a dark ground:
 // colours, bold, faint and reverse as the cells have them.
-func SVG(w io.Writer, e *vt.Emulator) error {
+func SVG(out io.Writer, e *vt.Emulator) error {
 	const ground, text = "#14171a", "#dfe3e6"
 	pw, ph := e.Width()*cellW+2*margin, e.Height()*cellH+2*margin
-	_, err := fmt.Fprintf(w, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" font-family="DejaVu Sans Mono, monospace" font-size="%d">
+	_, err := fmt.Fprintf(out, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" font-family="DejaVu Sans Mono, monospace" font-size="%d">
 <rect width="100%%" height="100%%" rx="8" fill="%s"/>
 `, pw, ph, fontSize, ground)
 	for y := range e.Height() {
@@ -36,7 +36,12 @@ func SVG(w io.Writer, e *vt.Emulator) error {
 			}
 			px, py, n := margin+x*cellW, margin+y*cellH, max(1, c.Width)
 			if bg != "" && err == nil {
-				_, err = fmt.Fprintf(w, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s" shape-rendering="crispEdges"/>`+"\n", px, py, n*cellW, cellH, bg)
+				_, err = fmt.Fprintf(out, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s" shape-rendering="crispEdges"/>`+"\n", px, py, n*cellW, cellH, bg)
+			}
+			if x0, y0, w, h, ok := block(c.Content); ok && err == nil {
+				_, err = fmt.Fprintf(out, `<rect x="%g" y="%g" width="%g" height="%g" fill="%s" shape-rendering="crispEdges"/>`+"\n",
+					float64(px)+x0*cellW, float64(py)+y0*cellH, w*cellW, h*cellH, fg)
+				continue
 			}
 			if c.Content != "" && c.Content != " " && err == nil {
 				more := ""
@@ -46,14 +51,31 @@ func SVG(w io.Writer, e *vt.Emulator) error {
 				if c.Style.Attrs&uv.AttrFaint != 0 {
 					more += ` opacity="0.6"`
 				}
-				_, err = fmt.Fprintf(w, `<text x="%d" y="%d" fill="%s"%s>%s</text>`+"\n", px, py+fontSize, fg, more, html.EscapeString(c.Content))
+				_, err = fmt.Fprintf(out, `<text x="%d" y="%d" fill="%s"%s>%s</text>`+"\n", px, py+fontSize, fg, more, html.EscapeString(c.Content))
 			}
 		}
 	}
 	if err == nil {
-		_, err = io.WriteString(w, "</svg>\n")
+		_, err = io.WriteString(out, "</svg>\n")
 	}
 	return err
+}
+
+// block is the part of a cell that a block element fills, in shares of the cell:
+// terminals draw these from edge to edge, which a font does not.
+func block(content string) (x, y, w, h float64, ok bool) {
+	r := []rune(content)
+	if len(r) != 1 {
+		return 0, 0, 0, 0, false
+	}
+	switch c := r[0]; {
+	case c == '▀':
+		return 0, 0, 1, 0.5, true
+	case c >= '▁' && c <= '█':
+		h = float64(c-'▁'+1) / 8
+		return 0, 1 - h, 1, h, true
+	}
+	return 0, 0, 0, 0, false
 }
 
 // hexOf writes a colour for SVG, or the other where there is none.

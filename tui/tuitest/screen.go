@@ -117,6 +117,9 @@ func (s *Screen) Send(msg tui.Msg) {
 			}
 			state, err := s.Run.Record(e.Events...)
 			s.Send(tui.RecordedMsg{Instants: s.instants(), State: state, Err: err, Said: e.Said})
+		case tui.TakeRemedy:
+			state, err := s.Run.Record(e.Remedy.Event)
+			s.Send(tui.RecordedMsg{Instants: s.instants(), State: state, Err: err, Said: e.Said})
 		case tui.Tick:
 			state, err := s.Run.Tick()
 			s.Send(tui.TickedMsg{Instants: s.instants(), State: state, Err: err})

@@ -1,0 +1,201 @@
+package remedy
+
+import (
+	"context"
+	"slices"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
+)
+
+// tried is a candidate with what comes of it.
+type tried struct {
+	candidate
+	Remedy
+	outcome
+}
+
+// tolerant is by how much courses may be late while it is sought how late they
+// must be.
+const tolerant = 4 * time.Hour
+
+// try plans with a candidate and returns what comes of it, nil where that is worth
+// nothing or not safe.
+func (q *Question) try(ctx context.Context, c candidate, base outcome) *tried {
+	asked := c.changes
+	if c.kind == ServeLater {
+		asked = q.tolerate()
+	}
+	st, _, err := q.taken("try", asked)
+	if err != nil {
+		return nil
+	}
+	t := q.plan(ctx, st)
+	if t == nil {
+		return nil
+	}
+	for _, exact := range q.exact(c, st, t) { // the least of it that does
+		c.changes = exact
+		if r := q.judged(c, t, base); r != nil {
+			return r
+		}
+		// What was found with more leave may not do with less.
+		if st, _, err := q.taken("try", exact); err == nil {
+			if t := q.plan(ctx, st); t != nil {
+				if r := q.judged(c, t, base); r != nil {
+					return r
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// judged returns what comes of a candidate with a timetable, nil where that is
+// worth nothing, is not safe, or is late beyond what the candidate allows.
+func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
+	do := q.does(c, t)
+	st, e, err := q.taken(do, c.changes)
+	if err != nil {
+		return nil
+	}
+	o := q.measure(st, t)
+	if !q.needs(c, t, o) {
+		return nil
+	}
+	if c.kind == LeaveTable {
+		o.away = max(0, q.seatedWork(c.course, t)-q.seatedWork(c.course, q.AsItIs))
+	}
+	if c.kind == ServeLater {
+		if o.broken != [3]int{} {
+			return nil
+		}
+		o.broken[guest] = base.broken[guest] // told, they wait as long as untold
+	}
+	gain, costs := o.against(base)
+	costs += price[c.kind]
+	if !o.safe(base) || gain < Worth || costs > Dear*gain {
+		return nil
+	}
+	known := *t
+	known.Breaks = q.Verify(st.Plan, t)
+	return &tried{c, Remedy{Kind: c.kind, Do: do, Gains: gain, Costs: costs, Event: e, Timetable: &known, Serves: t.Serves}, o}
+}
+
+// needs reports whether a timetable cannot be without what a candidate gives up. If
+// it can, it is a better plan and no remedy.
+func (q *Question) needs(c candidate, t *plan.Timetable, with outcome) bool {
+	switch c.kind {
+	case DropStep, DropDish, WaitLonger: // left out it is; exact has the longer wait
+		return true
+	}
+	without := q.measure(q.State, t)
+	return sum(without.broken[:]) > sum(with.broken[:])
+}
+
+// exact returns the changes of a candidate with no more leave than a timetable
+// takes that was made with as much as there is; then, where that could be less
+// than it seems, the whole leave. None where it takes none.
+func (q *Question) exact(c candidate, st *run.State, t *plan.Timetable) [][]plan.Change {
+	part := func(by time.Duration) [][]plan.Change {
+		all := c.changes[0]
+		by = time.Duration(plan.Minutes(by)) * time.Minute
+		if by <= 0 {
+			return nil
+		}
+		less := all
+		less.By = min(by, all.By)
+		return [][]plan.Change{{less}}
+	}
+	switch c.kind {
+	case WaitLonger:
+		return part(q.kept(c.step, t) - q.State.Plan.Steps[c.step].Keeps.For)
+	case LeaveTable:
+		by := q.longestAway(c.course, t)
+		if by <= st.Plan.Courses[c.course].SlipsAway && by <= q.State.Plan.Courses[c.course].SlipsAway {
+			return nil
+		}
+		return append(part(by), c.changes)
+	case ServeLater:
+		if later := q.later(t); len(later) > 0 {
+			return [][]plan.Change{later}
+		}
+		return nil
+	}
+	return [][]plan.Change{c.changes}
+}
+
+// tolerate lets every course that is to come be as late as it must.
+func (q *Question) tolerate() (out []plan.Change) {
+	for c, course := range q.State.Plan.Courses {
+		if q.State.Courses[c].Served.IsZero() {
+			out = append(out, plan.Change{Kind: plan.TolerateLate, Course: course.Name, By: tolerant})
+		}
+	}
+	return out
+}
+
+// later returns by how much each course is to be asked for later so that a
+// timetable has none past its tolerance.
+func (q *Question) later(t *plan.Timetable) (out []plan.Change) {
+	p := q.State.Plan
+	for c, course := range p.Courses {
+		by := t.Serves[c].Sub(p.Asked(c))
+		if !q.State.Courses[c].Served.IsZero() || by <= course.LateOK {
+			continue
+		}
+		change := plan.Change{Kind: plan.ServeLater, Course: course.Name, By: by}
+		next, err := p.With(change)
+		if err != nil {
+			return nil
+		}
+		out, p = append(out, change), next
+	}
+	return out
+}
+
+// longestAway is the longest work that somebody leaves the table for with a course.
+func (q *Question) longestAway(c int, t *plan.Timetable) (long time.Duration) {
+	q.atTable(c, t, func(s plan.Slot, _ time.Duration) { long = max(long, s.End.Sub(s.Start)) })
+	return long
+}
+
+// seatedWork is for how many minutes those who sit with a course work at something.
+func (q *Question) seatedWork(c int, t *plan.Timetable) (n int) {
+	q.atTable(c, t, func(_ plan.Slot, both time.Duration) { n += plan.Minutes(both) })
+	return n
+}
+
+// atTable visits the work that is done by somebody who sits with a course then, with
+// how much of it is.
+func (q *Question) atTable(c int, t *plan.Timetable, visit func(s plan.Slot, both time.Duration)) {
+	p := q.State.Plan
+	from, to := t.Serves[c], t.Serves[c].Add(p.Courses[c].Seated)
+	for i, s := range t.Slots {
+		if s.Progress == plan.Skipped || s.Progress == plan.Done || s.Cook < 0 || !p.Steps[i].Hands.Working() || !p.Kitchen.Cooks[s.Cook].Sits {
+			continue
+		}
+		a, b := s.Start, s.End
+		if a.Before(from) {
+			a = from
+		}
+		if b.After(to) {
+			b = to
+		}
+		if a.Before(b) {
+			visit(s, b.Sub(a))
+		}
+	}
+}
+
+// sitters are the cooks who leave the table with a course, by name.
+func (q *Question) sitters(c int, t *plan.Timetable) (names []string) {
+	q.atTable(c, t, func(s plan.Slot, _ time.Duration) {
+		if name := q.State.Plan.Kitchen.Cooks[s.Cook].Name; s.End.Sub(s.Start) > q.State.Plan.Courses[c].SlipsAway && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	})
+	slices.Sort(names)
+	return names
+}

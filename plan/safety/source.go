@@ -1,0 +1,33 @@
+package safety
+
+// Mark says where a figure was seen.
+type Mark string
+
+// Where a figure was seen.
+const (
+	Primary   Mark = "primary"     // in the text of the agency or of a state's code
+	Secondary Mark = "secondary"   // in a page that quotes the agency
+	DataSet   Mark = "data set"    // in open data that the agency publishes
+	Computed  Mark = "computed"    // from another row
+	Memory    Mark = "from memory" // not looked up
+)
+
+// Source is where a row comes from.
+type Source struct {
+	Name    string // the publisher and the title: "FoodSafety.gov, Cold Food Storage Chart"
+	Edition string // year or years of the text, empty where it bears none
+	Mark    Mark
+}
+
+// String is the source as a cook reads it, with a word of warning where it was
+// not looked up.
+func (s Source) String() string {
+	out := s.Name
+	if s.Edition != "" {
+		out += ", " + s.Edition
+	}
+	if s.Mark == Memory {
+		out += ", from memory"
+	}
+	return out
+}

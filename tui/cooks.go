@@ -1,0 +1,212 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/tui/theme"
+)
+
+// task is something a cook is at, or is to do.
+type task struct {
+	at, end time.Time
+	text    string
+}
+
+// taskNow is what a cook is at; ok is false for nothing.
+func (m *Model) taskNow(cook int) (t task, ok bool) {
+	p, slots := m.state.Plan, m.state.Timetable.Slots
+	for i := range m.moment.Going {
+		if g := &m.moment.Going[i]; g.Step >= 0 && slots[g.Step].Cook == cook && p.Steps[g.Step].Hands.Working() {
+			return task{g.Start, g.End, p.Steps[g.Step].Do}, true
+		}
+	}
+	if !p.Kitchen.Cooks[cook].Sits {
+		return t, false
+	}
+	for i := range m.moment.Courses {
+		c := &m.moment.Courses[i]
+		end := c.Served.Add(p.Courses[c.Course].Seated)
+		if !c.Served.IsZero() && end.After(m.now) {
+			return task{c.Served, end, "at table"}, true
+		}
+	}
+	return t, false
+}
+
+// taskNext is what a cook is to do next: a step, or to put in, take out or set
+// something.
+func (m *Model) taskNext(cook int) (t task, ok bool) {
+	p, tt, pr := m.state.Plan, m.state.Timetable, m.moment.Projection
+	if len(pr.Start) == 0 {
+		return t, false
+	}
+	take := func(at time.Time, text string) {
+		if at.After(m.now) && (!ok || at.Before(t.at)) {
+			t, ok = task{at: at, text: text}, true
+		}
+	}
+	for i := range p.Steps {
+		if tt.Slots[i].Cook == cook && p.Steps[i].Hands.Working() && m.state.Steps[i].Status == plan.Ahead {
+			take(pr.Start[i], p.Steps[i].Do)
+		}
+	}
+	for _, touch := range tt.Touches {
+		if touch.Cook != cook || touch.Step < 0 {
+			continue
+		}
+		status := m.state.Steps[touch.Step].Status
+		switch {
+		case touch.What == plan.TouchStart && status == plan.Ahead:
+			take(pr.Start[touch.Step], p.Steps[touch.Step].Do)
+		case touch.What == plan.TouchEnd && (status == plan.Ahead || status == plan.Begun):
+			take(pr.End[touch.Step], "end of: "+p.Steps[touch.Step].Do)
+		case touch.What == plan.TouchSet && touch.At.After(m.now) && touch.Oven >= 0:
+			take(touch.At, "set the "+p.Kitchen.Ovens[touch.Oven].Name)
+		}
+	}
+	return t, ok
+}
+
+// viewCooks says of each cook what they are at and what comes next for them.
+func (m *Model) viewCooks(w, h int) []string {
+	cooks := m.state.Plan.Kitchen.Cooks
+	nameW := 0
+	for i := range cooks {
+		nameW = max(nameW, width(clean(cooks[i].Name, m.th.ASCII)))
+	}
+	nameW = min(nameW, 12)
+	var out []string
+	for c := range cooks[:min(h, len(cooks))] {
+		now, at := m.taskNow(c)
+		next, more := m.taskNext(c)
+		var l *line
+		switch {
+		case at:
+			l = m.grid(w, "", theme.Plain, "busy", now.end)
+		case more:
+			l = m.grid(w, "", theme.Dim, "free", next.at)
+		default:
+			l = m.grid(w, "", theme.Dim, "free", time.Time{})
+		}
+		l.field(theme.Hands, cooks[c].Name, nameW).put(theme.Plain, "  ")
+		room := w - l.w - 1
+		switch {
+		case at:
+			text := clean(now.text, m.th.ASCII)
+			then := ""
+			if more {
+				then = clean(fmt.Sprintf(", then %s %s", m.dayTime(next.at), next.text), m.th.ASCII)
+			}
+			l.put(theme.Plain, trim(text, room, m))
+			if left := room - width(text); left >= 16 {
+				l.put(theme.Dim, cut(then, left, m.th.Set.More))
+			}
+		case more:
+			l.put(theme.Dim, trim("then "+next.text, room, m))
+		}
+		out = append(out, l.done())
+	}
+	return out
+}
+
+// burnerLines says what stands on the burners: all sizes in one line where there
+// is room, else a line each.
+func (m *Model) burnerLines(w int) []string {
+	k := m.state.Plan.Kitchen.Burners
+	if m.state.Timetable == nil || k.Large+k.Small == 0 {
+		return nil
+	}
+	var parts []string
+	for _, b := range []struct {
+		size  plan.BurnerSize
+		count int
+	}{{plan.Large, k.Large}, {plan.Small, k.Small}} {
+		if b.count == 0 {
+			continue
+		}
+		on, taken := m.onBurners(b.size)
+		text := fmt.Sprintf("%s: ", b.size)
+		if len(on) > 0 {
+			text += strings.Join(on, ", ")
+		}
+		switch free := b.count - taken; {
+		case len(on) == 0:
+			text += "free"
+		case free == 1:
+			text += ", 1 free"
+		case free > 1:
+			text += fmt.Sprintf(", %d free", free)
+		}
+		parts = append(parts, clean(text, m.th.ASCII))
+	}
+	if whole := strings.Join(parts, "   "); m.gridCells()+width(whole) < w {
+		return []string{whole}
+	}
+	return parts
+}
+
+// onBurners names what stands on the burners of a size, with what is left, and
+// counts the burners it takes.
+func (m *Model) onBurners(size plan.BurnerSize) (on []string, taken int) {
+	going := slices.Clone(m.moment.Going)
+	slices.SortStableFunc(going, func(a, b run.Going) int { return a.Start.Compare(b.Start) })
+	for i := range going {
+		g := &going[i]
+		if g.Step < 0 || m.state.Timetable.Slots[g.Step].Burner != size {
+			continue
+		}
+		use := m.state.Plan.Steps[g.Step].Burner
+		if use == nil {
+			continue
+		}
+		taken += use.Count
+		on = append(on, m.dish(g.Step))
+	}
+	return on, taken
+}
+
+func (m *Model) viewBurners(w, h int) []string {
+	var out []string
+	for _, s := range m.burnerLines(w) {
+		if len(out) < h {
+			l := newLine(m.th.Theme, w).to(m.gridCells())
+			out = append(out, l.put(theme.Plain, cut(s, w-l.w-1, m.th.Set.More)).done())
+		}
+	}
+	return out
+}
+
+// cautions are those of the timetable about what is due or going now.
+func (m *Model) cautions() []plan.Caution {
+	if m.state.Timetable == nil {
+		return nil
+	}
+	var out []plan.Caution
+	for _, c := range m.state.Timetable.Cautions {
+		now := slices.ContainsFunc(m.moment.Cues, func(q run.Cue) bool { return q.Step == c.Step && c.Step >= 0 }) ||
+			slices.ContainsFunc(m.moment.Going, func(g run.Going) bool { return g.Step == c.Step && c.Step >= 0 })
+		if now {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+func (m *Model) viewCautions(w, h int) []string {
+	all := m.cautions()
+	from, to, rest := window(len(all), h, -1)
+	var out []string
+	for _, c := range all[from:to] {
+		l := newLine(m.th.Theme, w).put(theme.Plain, "  ")
+		out = append(out, l.put(theme.Late, cut(clean(c.Text, m.th.ASCII), w-l.w-1, m.th.Set.More)).done())
+	}
+	if rest {
+		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(all)-to)).done())
+	}
+	return out
+}
