@@ -122,5 +122,5 @@ func TestUnconfirmedRingsOn(t *testing.T) {
 	s.Keys("a")
 	before = len(rings(s))
 	s.TurnTo(tuitest.At(16, 24).Add(50 * time.Second)) // before the next thing is due
-	want(t, "rings after all as planned", rings(s)[before:], []run.Class(nil))
+	want(t, "rings after all as planned", len(rings(s))-before, 0)
 }
