@@ -83,6 +83,7 @@ type Model struct {
 	rehearsing bool
 	resume     string
 	following  bool
+	plain      bool
 	hint       string
 	askFar     bool
 	started    time.Time // of the first heartbeat, real
@@ -145,6 +146,9 @@ type Setup struct {
 	Following bool
 	// Hint is told at the start, such as how to keep the laptop awake.
 	Hint string
+	// Plain: the run is shown in lines. Keys are typed with care, and the list on
+	// return is only offered.
+	Plain bool
 	// AskFar asks in the first minute whether the screen can be read from afar.
 	AskFar bool
 }
@@ -155,7 +159,7 @@ func NewModel(s Setup) Model {
 	return Model{
 		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
 		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
-		following: s.Following, hint: s.Hint, askFar: s.AskFar,
+		following: s.Following, plain: s.Plain, hint: s.Hint, askFar: s.AskFar,
 		opened: -1, lanes: lanes{step: -1},
 	}
 }
