@@ -84,7 +84,6 @@ type Model struct {
 	resume     string
 	following  bool
 	plain      bool
-	hint       string
 	askFar     bool
 	started    time.Time // of the first heartbeat, real
 	zone       *time.Location
@@ -144,8 +143,6 @@ type Setup struct {
 	Resume string
 	// Following: another program conducts the run, this screen only shows it.
 	Following bool
-	// Hint is told at the start, such as how to keep the laptop awake.
-	Hint string
 	// Plain: the run is shown in lines. Keys are typed with care, and the list on
 	// return is only offered.
 	Plain bool
@@ -159,7 +156,7 @@ func NewModel(s Setup) Model {
 	return Model{
 		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
 		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
-		following: s.Following, plain: s.Plain, hint: s.Hint, askFar: s.AskFar,
+		following: s.Following, plain: s.Plain, askFar: s.AskFar,
 		opened: -1, lanes: lanes{step: -1},
 	}
 }

@@ -25,8 +25,10 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 	o = o.withDefaults()
 	p := &plainShell{opt: o, m: NewModel(Setup{
 		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
-		Following: o.Watch != nil, Hint: o.Hint, Plain: true,
-	}), found: make(chan RemediesMsg, 1)}
+		Following: o.Watch != nil, Plain: true,
+	}), beside: make(chan Msg, 1)}
+	ctx, stop := context.WithCancel(ctx) // ends what goes on beside
+	defer stop()
 	lines := readLines(ctx, o.In)
 	every := heartbeat
 	if o.Watch != nil {
@@ -38,6 +40,16 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 	beat := time.NewTicker(every)
 	defer beat.Stop()
 	p.send(p.beat())
+	if o.Hint != nil {
+		go func() {
+			if text := o.Hint(); text != "" {
+				select {
+				case p.beside <- HintMsg{Instants: p.instants(), Text: text}:
+				case <-ctx.Done():
+				}
+			}
+		}()
+	}
 	for !p.quit && p.err == nil {
 		select {
 		case <-ctx.Done():
@@ -48,7 +60,7 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 				continue
 			}
 			p.typed(line)
-		case msg := <-p.found:
+		case msg := <-p.beside:
 			p.send(msg)
 		case <-beat.C:
 			p.look()
@@ -89,7 +101,7 @@ type plainShell struct {
 	quit   bool
 	more   bool // of the line that is being taken there is more to come
 	err    error
-	found  chan RemediesMsg
+	beside chan Msg
 	giveUp context.CancelFunc
 }
 
@@ -188,7 +200,7 @@ func (p *plainShell) seek() {
 		defer stop()
 		if found := p.opt.Remedies.Remedies(ctx); ctx.Err() == nil {
 			select {
-			case p.found <- RemediesMsg{Found: found, After: after}:
+			case p.beside <- RemediesMsg{Found: found, After: after}:
 			case <-ctx.Done():
 			}
 		}

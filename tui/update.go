@@ -60,6 +60,11 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case RemediesMsg:
 		m.takeRemedies(msg)
 		return m, nil
+	case HintMsg:
+		if m.message.text == "" {
+			m.message = note{text: msg.Text, since: msg.Real}
+		}
+		return m, nil
 	case FocusMsg:
 		m.behind = !msg.Front
 		return m, nil
@@ -94,9 +99,6 @@ func (m *Model) refresh(t Instants) []Effect {
 	m.clockCells = m.clockColumn()
 	if !m.beaten {
 		m.lastKey, m.started = t.Real, t.Real
-		if m.hint != "" {
-			m.tell(m.hint)
-		}
 	}
 	m.offerList(!m.beaten || away)
 	m.listAt = max(0, min(m.listAt, len(m.moment.Unconfirmed)-1))

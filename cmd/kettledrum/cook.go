@@ -104,7 +104,7 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return fail(exitJournal, err)
 	}
-	err = w.show(ctx, k.look, live{conductor: s, remedies: s, clock: w.clock, resume: k.command(), askFar: true})
+	err = w.show(ctx, k.look, live{conductor: s, remedies: s, clock: w.clock, resume: k.command(), askFar: true, awake: true})
 	if err != nil { // the last line says how to go on
 		return withHint(err, "the dinner is in the journal as it stands; to go on: "+k.command())
 	}

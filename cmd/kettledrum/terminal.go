@@ -39,7 +39,7 @@ type live struct {
 	fast      *clock.Fast // the clock of a rehearsal, nil on the cook-day
 	watch     func() (*run.State, error)
 	resume    string // the command that goes on with the run
-	hint      string // told at the start
+	awake     bool   // keep the machine awake
 	askFar    bool
 }
 
@@ -47,7 +47,7 @@ type live struct {
 func (w *world) show(ctx context.Context, look appearance, l live) error {
 	o := tui.Options{
 		Conductor: l.conductor, Remedies: l.remedies, Clock: l.clock, Watch: l.watch,
-		ResumeHint: l.resume, Hint: l.hint, AskFar: l.askFar, ASCII: look.ascii,
+		ResumeHint: l.resume, AskFar: l.askFar, ASCII: look.ascii,
 	}
 	if l.fast != nil {
 		o.Rehearsal = l.fast
@@ -67,6 +67,24 @@ func (w *world) show(ctx context.Context, look appearance, l live) error {
 			bell.Ring(sound)
 		}
 		box.Ring(sound)
+	}
+	if l.awake {
+		release := make(chan func(), 1)
+		o.Hint = func() string {
+			let, ok := awake.hold(ctx)
+			release <- let
+			if !ok {
+				return awakeHint
+			}
+			return ""
+		}
+		defer func() {
+			select {
+			case let := <-release:
+				let()
+			default: // not yet: it ends with this process
+			}
+		}()
 	}
 	screen := tui.Run
 	if look.plain {
