@@ -126,6 +126,7 @@ func (m *Model) tooSoon(k KeyMsg) bool {
 	again := k.Real.Sub(m.lastSpace) < Repeat
 	m.lastSpace = k.Real
 	switch {
+	case m.plain: // a line is typed, not touched
 	case again:
 		return true
 	case m.shown != "" && k.Real.Sub(m.shownAt) < ShownFor:
@@ -137,6 +138,10 @@ func (m *Model) tooSoon(k KeyMsg) bool {
 
 // record sends events to the journal. Those without a time happened now.
 func (m *Model) record(said string, k KeyMsg, events ...run.Event) []Effect {
+	if m.following {
+		m.tell(onlyFollows)
+		return nil
+	}
 	if len(events) == 0 {
 		m.tell("nothing to write down")
 		return nil
@@ -271,7 +276,7 @@ func (m *Model) leave() []Effect {
 	if m.mode == Confirm { // asked twice
 		return []Effect{Quit{}}
 	}
-	if m.rehearsing || m.moment.Finished || len(m.moment.Cues) == 0 && (len(m.moment.Going) == 0 || m.doneToday()) {
+	if m.rehearsing || m.following || m.moment.Finished || len(m.moment.Cues) == 0 && (len(m.moment.Going) == 0 || m.doneToday()) {
 		return []Effect{Quit{}}
 	}
 	text := "Quit while something is due?"

@@ -60,3 +60,16 @@ func (s *shell) seek() tea.Cmd {
 func (s *shell) notify(text string) {
 	_, _ = s.opt.Out.Write([]byte("\x1b]9;" + text + "\x07"))
 }
+
+// hint asks what is to be told at the start.
+func (s *shell) hint() tea.Cmd {
+	if s.opt.Hint == nil {
+		return nil
+	}
+	return guard(func() tea.Msg {
+		if text := s.opt.Hint(); text != "" {
+			return HintMsg{Instants: s.instants(), Text: text}
+		}
+		return nil
+	})
+}

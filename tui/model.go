@@ -83,7 +83,7 @@ type Model struct {
 	rehearsing bool
 	resume     string
 	following  bool
-	hint       string
+	plain      bool
 	askFar     bool
 	started    time.Time // of the first heartbeat, real
 	zone       *time.Location
@@ -146,8 +146,9 @@ type Setup struct {
 	Resume string
 	// Following: another program conducts the run, this screen only shows it.
 	Following bool
-	// Hint is told at the start, such as how to keep the laptop awake.
-	Hint string
+	// Plain: the run is shown in lines. Keys are typed with care, and the list on
+	// return is only offered.
+	Plain bool
 	// AskFar asks in the first minute whether the screen can be read from afar.
 	AskFar bool
 	// Sound is how cues are heard.
@@ -160,7 +161,7 @@ func NewModel(s Setup) Model {
 	return Model{
 		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
 		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
-		following: s.Following, hint: s.Hint, askFar: s.AskFar, sound: s.Sound,
+		following: s.Following, plain: s.Plain, askFar: s.AskFar, sound: s.Sound,
 		opened: -1, lanes: lanes{step: -1},
 	}
 }

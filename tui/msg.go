@@ -84,12 +84,19 @@ type RemediesMsg struct {
 	After int
 }
 
+// HintMsg is something to be told that nobody asked for.
+type HintMsg struct {
+	Instants
+	Text string
+}
+
 // FocusMsg tells whether the terminal is in front.
 type FocusMsg struct{ Front bool }
 
 func (FollowedMsg) msg() {}
 func (RemediesMsg) msg() {}
 func (FocusMsg) msg()    {}
+func (HintMsg) msg()     {}
 func (BeatMsg) msg()     {}
 func (KeyMsg) msg()      {}
 func (SizeMsg) msg()     {}

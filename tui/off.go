@@ -5,7 +5,13 @@ import "example.org/kettledrum/plan"
 // Why a key does nothing right now, and what the keys are called that do
 // different things at different moments.
 
+// onlyFollows is what a screen says that shows what another program conducts.
+const onlyFollows = "this screen only follows: tell it where the dinner is conducted"
+
 func offWriting(m *Model) string {
+	if m.following {
+		return onlyFollows
+	}
 	if m.writing != nil {
 		return "still writing the last thing down"
 	}
@@ -14,7 +20,7 @@ func offWriting(m *Model) string {
 
 func offAnswer(m *Model) string {
 	if len(m.moment.Cues) > 0 {
-		return ""
+		return offWriting(m)
 	}
 	if len(m.moment.Next) > 0 {
 		return "nothing to answer: the next cue comes at " + m.dayTime(m.moment.Next[0].At)

@@ -56,8 +56,8 @@ type Options struct {
 	// Watch is set where another program conducts the run: it returns the state as
 	// it is in that one's journal, or nil where nothing is new.
 	Watch func() (*run.State, error)
-	// Hint is told on the screen at the start.
-	Hint string
+	// Hint is called beside the screen at the start; what it returns is told there.
+	Hint func() string
 	// AskFar asks in the first minute whether the screen can be read from afar.
 	AskFar bool
 	// Clock is that of the session; in a rehearsal the same one as Rehearsal.
@@ -140,7 +140,7 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	o = o.withDefaults()
 	s := &shell{opt: o, m: NewModel(Setup{
 		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
-		Following: o.Watch != nil, Hint: o.Hint, AskFar: o.AskFar, Sound: o.Sound,
+		Following: o.Watch != nil, AskFar: o.AskFar, Sound: o.Sound,
 	})}
 	p := tea.NewProgram(s, tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithAltScreen(), tea.WithFPS(framesPerSecond),
 		tea.WithFilter(s.stamp), tea.WithReportFocus(), tea.WithoutSignalHandler())
@@ -220,7 +220,7 @@ type failedMsg struct{ err error }
 
 // Init starts the heartbeat; the first comes at once.
 func (s *shell) Init() tea.Cmd {
-	return tea.Batch(func() tea.Msg { return s.beat() }, s.watch())
+	return tea.Batch(func() tea.Msg { return s.beat() }, s.watch(), s.hint())
 }
 
 func (s *shell) instants() Instants { return Instants{At: s.opt.Clock.Now(), Real: s.opt.Real.Now()} }

@@ -21,7 +21,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			m.message = note{}
 		}
 		effects := m.refresh(msg.Instants)
-		if t := msg.At.Truncate(time.Minute); !m.ticking && t.After(m.lastTick) {
+		if t := msg.At.Truncate(time.Minute); !m.following && !m.ticking && t.After(m.lastTick) {
 			m.ticking, m.lastTick = true, t
 			effects = append(effects, Tick{})
 		}
@@ -47,13 +47,24 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		}
 		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
 	case FollowedMsg:
+		known := len(m.state.Events)
 		m.take(msg.State)
+		for _, e := range m.state.Events[min(known, len(m.state.Events)):] {
+			if e.Kind != run.Adopted {
+				m.message = note{text: m.logText(&e), since: msg.Real}
+			}
+		}
 		if msg.Err != nil {
 			m.message = note{text: msg.Err.Error(), err: true, since: msg.Real}
 		}
 		return m, m.refresh(msg.Instants)
 	case RemediesMsg:
 		m.takeRemedies(msg)
+		return m, nil
+	case HintMsg:
+		if m.message.text == "" {
+			m.message = note{text: msg.Text, since: msg.Real}
+		}
 		return m, nil
 	case FocusMsg:
 		m.behind = !msg.Front
@@ -75,7 +86,7 @@ const notWritten = "not written: "
 // take makes a state the one shown, unless it is older: answers of work beside
 // the screen may come in any order, and events are only ever added.
 func (m *Model) take(s *run.State) {
-	if s != nil && len(s.Events) >= len(m.state.Events) {
+	if s != nil && (m.following || len(s.Events) >= len(m.state.Events)) {
 		m.state = s
 	}
 }
@@ -139,7 +150,7 @@ func (m *Model) obvious() string {
 // offerList opens the list of what nobody answered for a cook who has been
 // away, unless the cook has closed it with the same things on it.
 func (m *Model) offerList(returned bool) {
-	if m.mode != Main && m.mode != Far || len(m.moment.Unconfirmed) == 0 {
+	if m.plain || m.following || m.mode != Main && m.mode != Far || len(m.moment.Unconfirmed) == 0 {
 		return
 	}
 	away := returned || m.real.Sub(m.lastKey) >= AwayAfter

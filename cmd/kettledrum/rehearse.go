@@ -38,6 +38,7 @@ func rehearseCommand(w *world) *cobra.Command {
 		RunE:  func(c *cobra.Command, args []string) error { return r.run(c.Context(), args) },
 	}
 	r.how.flags(c)
+	r.look.flags(c)
 	c.Flags().Float64Var(&r.speed, "speed", 60, "how many times as fast as the real clock")
 	c.Flags().StringVar(&r.from, "from", "", `begin at this time of the cook-day, "17:00"; what comes before counts as done`)
 	return c
@@ -49,6 +50,7 @@ type rehearsal struct {
 	how   reading
 	from  string
 	speed float64
+	look  appearance
 }
 
 func (r *rehearsal) run(ctx context.Context, args []string) error {
@@ -98,7 +100,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if r.w.terminal == nil {
 		return r.simulate(ctx, s, fast)
 	}
-	return r.w.terminal.show(ctx, s, fast, fast, "")
+	return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast})
 }
 
 // load reads the plan. A dinner whose date is past is rehearsed as if it were
