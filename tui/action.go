@@ -33,6 +33,20 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 		m.ask(prompt{what: forTimer, title: "Timer", hint: "what for, and the minutes: tea 4"})
 	case SelectUp, SelectDown:
 		m.moveSelection(a)
+	case Choose:
+		return m.choose(m.choices.at, k)
+	case ChooseNth:
+		return m.choose(int(k.Key[0]-'1'), k)
+	case Wrong:
+		m.askWrong()
+	case WaysOut:
+		m.showRemedies()
+	case Measure:
+		m.askInside()
+	case Louder:
+		return m.louder()
+	case Silence:
+		m.silence(k)
 	case ShowFar:
 		m.enter(Far)
 	case Larger:
@@ -112,6 +126,7 @@ func (m *Model) tooSoon(k KeyMsg) bool {
 	again := k.Real.Sub(m.lastSpace) < Repeat
 	m.lastSpace = k.Real
 	switch {
+	case m.plain: // a line is typed, not touched
 	case again:
 		return true
 	case m.shown != "" && k.Real.Sub(m.shownAt) < ShownFor:
@@ -123,6 +138,10 @@ func (m *Model) tooSoon(k KeyMsg) bool {
 
 // record sends events to the journal. Those without a time happened now.
 func (m *Model) record(said string, k KeyMsg, events ...run.Event) []Effect {
+	if m.following {
+		m.tell(onlyFollows)
+		return nil
+	}
 	if len(events) == 0 {
 		m.tell("nothing to write down")
 		return nil
@@ -257,7 +276,7 @@ func (m *Model) leave() []Effect {
 	if m.mode == Confirm { // asked twice
 		return []Effect{Quit{}}
 	}
-	if m.rehearsing || m.moment.Finished || len(m.moment.Cues) == 0 && (len(m.moment.Going) == 0 || m.doneToday()) {
+	if m.rehearsing || m.following || m.moment.Finished || len(m.moment.Cues) == 0 && (len(m.moment.Going) == 0 || m.doneToday()) {
 		return []Effect{Quit{}}
 	}
 	text := "Quit while something is due?"
@@ -290,7 +309,7 @@ func (m *Model) back() {
 		m.listSeen = m.listKey()
 		m.exit()
 	default:
-		m.prompt, m.confirm, m.find = prompt{}, question{}, finder{}
+		m.prompt, m.confirm, m.find, m.choices = prompt{}, question{}, finder{}, choices{}
 		m.exit()
 	}
 }
@@ -309,6 +328,9 @@ func (m *Model) moveSelection(a Action) {
 		return
 	case Days:
 		m.dayTop = max(0, min(m.dayTop+step, len(m.dayLines())-1))
+		return
+	case Choices:
+		m.choices.at = max(0, min(m.choices.at+step, len(m.choices.of)-1))
 		return
 	case Finding:
 		m.find.at = max(0, min(m.find.at+step, len(m.found())-1))

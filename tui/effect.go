@@ -3,6 +3,7 @@ package tui
 import (
 	"time"
 
+	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
 )
 
@@ -21,8 +22,30 @@ type Record struct {
 // of session time. The answer is a TickedMsg.
 type Tick struct{}
 
-// Ring sounds once for a cue of the class.
-type Ring struct{ Class run.Class }
+// Ring sounds once for a cue of the class, so many steps louder than the first time.
+type Ring struct {
+	Class  run.Class
+	Louder int
+}
+
+// SetVolume changes how loud rings are, in percent.
+type SetVolume struct{ Percent int }
+
+// Notify tells of something due while the terminal is not in front.
+type Notify struct{ Text string }
+
+// Title names the terminal's window.
+type Title struct{ Text string }
+
+// SeekRemedies looks for ways out of what is late, beside the screen; what was
+// sought before is given up. The answer, where there is any, is a RemediesMsg.
+type SeekRemedies struct{}
+
+// TakeRemedy takes a way out. The answer is a RecordedMsg.
+type TakeRemedy struct {
+	Remedy remedy.Remedy
+	Said   string
+}
 
 // SetSpeed changes the speed of a rehearsal's clock.
 type SetSpeed struct{ Speed float64 }
@@ -39,11 +62,17 @@ type Jump struct{ To time.Time }
 // Quit ends the program. The journal is written already.
 type Quit struct{}
 
-func (Record) effect()   {}
-func (Tick) effect()     {}
-func (Ring) effect()     {}
-func (SetSpeed) effect() {}
-func (Pause) effect()    {}
-func (HoldAt) effect()   {}
-func (Jump) effect()     {}
-func (Quit) effect()     {}
+func (Record) effect()    {}
+func (Tick) effect()      {}
+func (SetVolume) effect() {}
+func (Ring) effect()      {}
+func (Notify) effect()    {}
+func (Title) effect()     {}
+
+func (SeekRemedies) effect() {}
+func (TakeRemedy) effect()   {}
+func (SetSpeed) effect()     {}
+func (Pause) effect()        {}
+func (HoldAt) effect()       {}
+func (Jump) effect()         {}
+func (Quit) effect()         {}

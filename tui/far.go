@@ -73,6 +73,12 @@ func (m *Model) farRow() (row, bool) {
 	return row{id: c.ID, cue: c}, true
 }
 
+// asksFar reports whether the screen asks if it can be read from where the cook
+// will stand: in the first minute, until a key was pressed but that for the view.
+func (m *Model) asksFar() bool {
+	return m.askFar && m.real.Sub(m.started) < FarAskFor && (m.mode == Main || m.mode == Far)
+}
+
 // shortName is what a cue is about in a few words: its text up to the first dots,
 // of a standby what is to be started.
 func (m *Model) shortName(c *run.Cue) string {

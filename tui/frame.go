@@ -37,9 +37,12 @@ func (m *Model) strip() string {
 	l := newLine(m.th.Theme, m.width)
 	l.base = plain
 	l.styled(bold, " "+m.th.Set.Classes[c.Class]+" "+theme.Word(c.Class)).to(indent)
-	rest := "space: " + answerLabel(m)
+	rest := ""
+	if m.mode.view() { // elsewhere the space bar does not answer it
+		rest = "space: " + answerLabel(m)
+	}
 	if n := len(m.moment.Cues); n > 1 {
-		rest = m.unseen(n-1) + ", " + rest
+		rest = strings.TrimSuffix(m.unseen(n-1)+", "+rest, ", ")
 	}
 	rest = clean(rest, m.th.ASCII)
 	text, _, _ := strings.Cut(c.Text, "\n")

@@ -48,6 +48,13 @@ const (
 	HoursOn    Action = "hours-on"
 	ZoomIn     Action = "zoom-in"
 	ZoomOut    Action = "zoom-out"
+	Wrong      Action = "wrong"
+	WaysOut    Action = "ways-out"
+	Choose     Action = "choose"
+	ChooseNth  Action = "choose-nth"
+	Measure    Action = "measure"
+	Silence    Action = "silence"
+	Louder     Action = "louder"
 )
 
 // Binding is one row of the table of keys. The help line, the help screen and
@@ -69,7 +76,7 @@ type Binding struct {
 }
 
 // listed are the modes in which there are rows to move among.
-var listed = []Mode{Main, List, Help, Lanes, Days, Log, Finding}
+var listed = []Mode{Main, List, Help, Lanes, Days, Log, Finding, Choices}
 
 // bindings is the one table of keys.
 var bindings = []Binding{
@@ -105,6 +112,20 @@ var bindings = []Binding{
 		Full: "Marks the row below."},
 	{Action: ShowList, Keys: []string{"l"}, Short: "list", Modes: views, Off: offList,
 		Full: "Lists what nobody answered, to say of each: done, not yet, or when."},
+	{Action: Choose, Keys: []string{"enter"}, Short: "take it", Modes: []Mode{Choices}, Line: 1,
+		Full: "Takes the marked one of several."},
+	{Action: ChooseNth, Keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}, Short: "take", Modes: []Mode{Choices},
+		Full: "Takes the one with that number."},
+	{Action: WaysOut, Keys: []string{"r"}, Short: "ways out", Modes: views, Line: 5, Off: offRemedies,
+		Full: "Shows what to give up when a course will be late, and what each way out buys."},
+	{Action: Wrong, Keys: []string{"w"}, Short: "went wrong", Modes: views, Line: 20, Off: offWriting,
+		Full: "Tells what went wrong: guests who are late, a cook who is away, an oven or burner that failed, a step to begin again."},
+	{Action: Measure, Keys: []string{"i"}, Short: "inside", Modes: []Mode{Main, Far, Lanes, StepView}, Line: 14, Off: offMeasure,
+		Full: "Asks what the thermometer shows inside the marked step's food."},
+	{Action: Silence, Keys: []string{"s"}, Short: "silence", Modes: views, Line: 21, Label: silenceLabel, Off: offSound,
+		Full: "Keeps the sounds quiet for five minutes, or lets them ring again."},
+	{Action: Louder, Keys: []string{"b"}, Short: "louder", Modes: views, Off: offSound,
+		Full: "Plays the sound for what is to be looked at, a little louder each time, up to full volume."},
 	{Action: ShowFar, Keys: []string{"f"}, Short: "far", Modes: []Mode{Main, Lanes, StepView, Days}, Line: 15,
 		Full: "Shows one thing and its countdown, to be read from across the kitchen."},
 	{Action: Larger, Keys: []string{"f"}, Short: "larger", Modes: []Mode{Far}, Line: 2, Label: largerLabel,
@@ -143,7 +164,7 @@ var bindings = []Binding{
 		Full: "Halves the speed of the clock."},
 	{Action: HoldCues, Keys: []string{"h"}, Short: "run through", Modes: []Mode{Main}, Rehearsal: true, Line: 12, Label: holdLabel,
 		Full: "Holds the clock at each cue until it is answered, or runs through."},
-	{Action: ShowHelp, Keys: []string{"?", "f1"}, Short: "help", Modes: append([]Mode{List, Log}, views...), Line: 10,
+	{Action: ShowHelp, Keys: []string{"?", "f1"}, Short: "help", Modes: append([]Mode{List, Log, Choices}, views...), Line: 10,
 		Full: "Shows all keys."},
 	{Action: Back, Keys: []string{"esc"}, Short: "back", Modes: modes, Line: 13, Label: backLabel,
 		Full: "Steps back."},
@@ -161,6 +182,7 @@ var aliases = map[Mode]map[string]Action{
 	Lanes:    {"v": Back},
 	Days:     {"y": Back},
 	StepView: {"o": Back, "enter": Back},
+	Choices:  {"q": Back, "ctrl+c": Back, "w": Back, "r": Back},
 }
 
 // find returns the row that a key has in a mode, nil for none.

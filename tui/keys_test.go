@@ -60,7 +60,7 @@ func TestAllKeysInAllModes(t *testing.T) {
 		}
 	}
 	ways := map[tui.Mode]string{tui.Main: "", tui.List: "l", tui.Confirm: "q", tui.Prompt: "t", tui.Help: "?",
-		tui.Far: "f", tui.Lanes: "v", tui.StepView: "o", tui.Days: "y", tui.Log: "g", tui.Finding: "/"}
+		tui.Far: "f", tui.Lanes: "v", tui.StepView: "o", tui.Days: "y", tui.Log: "g", tui.Finding: "/", tui.Choices: "w"}
 	handled := map[tui.Action]bool{}
 	var out strings.Builder
 	for _, rehearsal := range []bool{false, true} {

@@ -4,7 +4,9 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/sounds/ring"
 	"example.org/kettledrum/tui/theme"
 )
 
@@ -59,6 +61,8 @@ const (
 	forWhen
 	forStart // when a step began
 	forEnd   // when it was done
+	forSpan  // for how long; nothing typed: without end
+	forHeat  // a temperature inside
 )
 
 // prompt is a line being typed and what for.
@@ -68,7 +72,8 @@ type prompt struct {
 	hint   string
 	line   editor
 	target run.Going // of forMinutes
-	step   int       // of forStart and forEnd
+	step   int       // of forStart, forEnd and forHeat
+	event  run.Event // of forSpan
 	unconf run.Unconfirmed
 }
 
@@ -77,6 +82,10 @@ type Model struct {
 	th         painter
 	rehearsing bool
 	resume     string
+	following  bool
+	plain      bool
+	askFar     bool
+	started    time.Time // of the first heartbeat, real
 	zone       *time.Location
 
 	state     *run.State
@@ -97,6 +106,7 @@ type Model struct {
 	opened        int // the step that is opened, -1 for none
 	dayTop        int
 	find          finder
+	choices       choices
 
 	selected string // row id; empty: nothing selected by the cook
 	listAt   int    // selected row of the list
@@ -106,6 +116,15 @@ type Model struct {
 	shownAt   time.Time // … and since when that is on the screen, real
 	lastSpace time.Time // real
 	lastKey   time.Time // real
+
+	bell  ring.State
+	sound Sound
+	// hearing: it is asked whether the sound is heard; soundless: it cannot be.
+	hearing, soundless bool
+	behind             bool   // the terminal is not in front
+	window             string // its title, as it was last set
+
+	remedies []remedy.Remedy // ways out of what is late
 
 	writing  *writing
 	ticking  bool
@@ -125,6 +144,15 @@ type Setup struct {
 	Rehearsal bool
 	// Resume tells how the run is gone on with after quitting.
 	Resume string
+	// Following: another program conducts the run, this screen only shows it.
+	Following bool
+	// Plain: the run is shown in lines. Keys are typed with care, and the list on
+	// return is only offered.
+	Plain bool
+	// AskFar asks in the first minute whether the screen can be read from afar.
+	AskFar bool
+	// Sound is how cues are heard.
+	Sound Sound
 }
 
 // NewModel returns the screen of a run before its first heartbeat. Until a
@@ -133,6 +161,7 @@ func NewModel(s Setup) Model {
 	return Model{
 		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
 		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
+		following: s.Following, plain: s.Plain, askFar: s.AskFar, sound: s.Sound,
 		opened: -1, lanes: lanes{step: -1},
 	}
 }

@@ -18,15 +18,16 @@ const (
 	Days                 // what is made on which day
 	Log                  // what was told so far
 	Finding              // a step by its name
+	Choices              // one of several: what went wrong, which way out
 )
 
 // String returns the mode's name.
 func (m Mode) String() string {
-	return [...]string{"main", "list", "confirm", "prompt", "help", "far", "lanes", "step", "days", "log", "find"}[m]
+	return [...]string{"main", "list", "confirm", "prompt", "help", "far", "lanes", "step", "days", "log", "find", "choices"}[m]
 }
 
 // modes are all of them, for tests and the help.
-var modes = []Mode{Main, List, Confirm, Prompt, Help, Far, Lanes, StepView, Days, Log, Finding}
+var modes = []Mode{Main, List, Confirm, Prompt, Help, Far, Lanes, StepView, Days, Log, Finding, Choices}
 
 // views are the modes in which the cook may stay: what is due is on the screen in
 // each, and the space bar answers it.
@@ -61,6 +62,8 @@ func (m *Model) exit() {
 // the table of keys has for it.
 func (m *Model) press(k KeyMsg) []Effect {
 	m.lastKey = k.Real
+	m.askFar = m.askFar && (k.Key == "f" || k.Key == "b")
+	m.hearing = m.hearing && k.Key == "b"
 	if line := m.typing(); line != nil && line.takes(k) {
 		*line = line.typed(k)
 		m.message = note{}

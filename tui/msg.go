@@ -4,6 +4,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
 )
 
@@ -22,6 +23,8 @@ type BeatMsg struct {
 	// Speed and Paused are those of a rehearsal's clock.
 	Speed  float64
 	Paused bool
+	// Soundless: the last ring came out of no loudspeaker.
+	Soundless bool
 }
 
 // KeyMsg is a key that was pressed.
@@ -67,6 +70,33 @@ type TickedMsg struct {
 	Err   error
 }
 
+// FollowedMsg brings what another program wrote into the journal that is followed.
+type FollowedMsg struct {
+	Instants
+	State *run.State
+	Err   error
+}
+
+// RemediesMsg answers a SeekRemedies: the ways out of what was late after so many
+// events, the best first; none where nothing is late.
+type RemediesMsg struct {
+	Found []remedy.Remedy
+	After int
+}
+
+// HintMsg is something to be told that nobody asked for.
+type HintMsg struct {
+	Instants
+	Text string
+}
+
+// FocusMsg tells whether the terminal is in front.
+type FocusMsg struct{ Front bool }
+
+func (FollowedMsg) msg() {}
+func (RemediesMsg) msg() {}
+func (FocusMsg) msg()    {}
+func (HintMsg) msg()     {}
 func (BeatMsg) msg()     {}
 func (KeyMsg) msg()      {}
 func (SizeMsg) msg()     {}

@@ -5,7 +5,13 @@ import "example.org/kettledrum/plan"
 // Why a key does nothing right now, and what the keys are called that do
 // different things at different moments.
 
+// onlyFollows is what a screen says that shows what another program conducts.
+const onlyFollows = "this screen only follows: tell it where the dinner is conducted"
+
 func offWriting(m *Model) string {
+	if m.following {
+		return onlyFollows
+	}
 	if m.writing != nil {
 		return "still writing the last thing down"
 	}
@@ -14,7 +20,7 @@ func offWriting(m *Model) string {
 
 func offAnswer(m *Model) string {
 	if len(m.moment.Cues) > 0 {
-		return ""
+		return offWriting(m)
 	}
 	if len(m.moment.Next) > 0 {
 		return "nothing to answer: the next cue comes at " + m.dayTime(m.moment.Next[0].At)
@@ -47,7 +53,7 @@ func offSelected(m *Model) string {
 
 func offRows(m *Model) string {
 	switch {
-	case m.mode == Help, m.mode == Log, m.mode == Finding, m.mode == Days, m.mode == Lanes:
+	case m.mode == Help, m.mode == Log, m.mode == Finding, m.mode == Days, m.mode == Lanes, m.mode == Choices:
 		return ""
 	case m.mode == List:
 		return offList(m)
@@ -148,4 +154,23 @@ func backLabel(m *Model) string {
 		return "drop it"
 	}
 	return "back"
+}
+
+func offRemedies(m *Model) string {
+	if len(m.remedies) > 0 {
+		return offWriting(m)
+	}
+	for i := range m.moment.Courses {
+		if m.moment.Courses[i].Late > 0 && m.moment.Courses[i].Served.IsZero() {
+			return "no way out is known yet: they are looked for beside the screen"
+		}
+	}
+	return "no course is late: there is nothing to give up"
+}
+
+func silenceLabel(m *Model) string {
+	if m.bell.Silent(m.real) {
+		return "ring again"
+	}
+	return "silence"
 }

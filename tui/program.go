@@ -17,6 +17,7 @@ import (
 	"github.com/muesli/termenv"
 
 	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
 	_ "example.org/kettledrum/tui/background" // before bubbletea: see there
 	"example.org/kettledrum/tui/theme"
@@ -27,6 +28,13 @@ type Conductor interface {
 	State() *run.State
 	Record(...run.Event) (*run.State, error)
 	Tick() (*run.State, error)
+}
+
+// Remedies finds ways out of what is late. session.Session is one.
+type Remedies interface {
+	NeedsRemedy() bool
+	Remedies(context.Context) []remedy.Remedy
+	Take(remedy.Remedy) (*run.State, error)
 }
 
 // Rehearsal is the clock of a rehearsal. clock.Fast is one.
@@ -43,12 +51,28 @@ type Rehearsal interface {
 // Options are what a screen is made of.
 type Options struct {
 	Conductor Conductor
+	// Remedies is nil where no ways out are looked for.
+	Remedies Remedies
+	// Watch is set where another program conducts the run: it returns the state as
+	// it is in that one's journal, or nil where nothing is new.
+	Watch func() (*run.State, error)
+	// Hint is called beside the screen at the start; what it returns is told there.
+	Hint func() string
+	// AskFar asks in the first minute whether the screen can be read from afar.
+	AskFar bool
 	// Clock is that of the session; in a rehearsal the same one as Rehearsal.
 	Clock clock.Clock
 	// Rehearsal is nil on the cook-day.
 	Rehearsal Rehearsal
-	// Ring sounds once for a cue of the class; nil for silence. It may block.
-	Ring func(run.Class)
+	// Ring sounds once for a cue of the class, so many steps louder than the first
+	// time; nil for silence. It may block.
+	Ring func(class run.Class, louder int)
+	// Sound is how cues are heard at the start; SetVolume is told of a change, in
+	// percent; Soundless says whether the last ring came out of no loudspeaker.
+	// The functions return at once and may be nil.
+	Sound     Sound
+	SetVolume func(percent int)
+	Soundless func() bool
 	// In and Out are the terminal; nil for standard input and output. What
 	// rings the terminal's bell must write to the same Output.
 	In  io.Reader
@@ -77,6 +101,13 @@ const (
 	fastHeartbeat = 100 * time.Millisecond
 	// framesPerSecond is all that a clock needs, and costs a third of the default.
 	framesPerSecond = 10
+)
+
+// The title that the window had is put aside and brought back: XTWINOPS 22 and 23 of
+// xterm's control sequences (from memory). Other terminals ignore them.
+const (
+	pushTitle = "\x1b[22;2t"
+	popTitle  = "\x1b[23;2t"
 )
 
 // Output is a terminal that several write to: each Write goes out whole, so
@@ -109,9 +140,14 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	o = o.withDefaults()
 	s := &shell{opt: o, m: NewModel(Setup{
 		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
+		Following: o.Watch != nil, AskFar: o.AskFar, Sound: o.Sound,
 	})}
 	p := tea.NewProgram(s, tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithAltScreen(), tea.WithFPS(framesPerSecond),
-		tea.WithFilter(s.stamp), tea.WithoutSignalHandler())
+		tea.WithFilter(s.stamp), tea.WithReportFocus(), tea.WithoutSignalHandler())
+
+	s.quit = p.Quit
+	_, _ = io.WriteString(o.Out, pushTitle)
+	defer func() { _, _ = io.WriteString(o.Out, popTitle) }()
 
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer stop()
@@ -119,6 +155,9 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	defer unwatch()
 
 	_, err := p.Run()
+	if s.giveUp != nil {
+		s.giveUp()
+	}
 	asked := s.m.writing != nil // the screen ended before the answer came
 	if s.last != nil {
 		<-s.last
@@ -146,7 +185,13 @@ func (o Options) withDefaults() Options {
 		o.Real = clock.System{}
 	}
 	if o.Ring == nil {
-		o.Ring = func(run.Class) {}
+		o.Ring = func(run.Class, int) {}
+	}
+	if o.SetVolume == nil {
+		o.SetVolume = func(int) {}
+	}
+	if o.Soundless == nil {
+		o.Soundless = func() bool { return false }
 	}
 	if o.Theme == nil {
 		o.Theme = theme.FromEnvironment(os.Getenv, o.ASCII, Profile(o.Out))
@@ -167,17 +212,21 @@ type shell struct {
 	// one of them was not.
 	last      chan struct{}
 	unwritten atomic.Pointer[error]
+	quit      func()
+	giveUp    context.CancelFunc // of the ways out that are being looked for
 }
 
 type failedMsg struct{ err error }
 
 // Init starts the heartbeat; the first comes at once.
-func (s *shell) Init() tea.Cmd { return func() tea.Msg { return s.beat() } }
+func (s *shell) Init() tea.Cmd {
+	return tea.Batch(func() tea.Msg { return s.beat() }, s.watch(), s.hint())
+}
 
 func (s *shell) instants() Instants { return Instants{At: s.opt.Clock.Now(), Real: s.opt.Real.Now()} }
 
 func (s *shell) beat() BeatMsg {
-	b := BeatMsg{Instants: s.instants(), Speed: 1}
+	b := BeatMsg{Instants: s.instants(), Speed: 1, Soundless: s.opt.Soundless()}
 	if r := s.opt.Rehearsal; r != nil {
 		b.Speed, b.Paused = r.Speed(), r.Paused()
 	}
@@ -212,8 +261,17 @@ func (s *shell) stamp(_ tea.Model, msg tea.Msg) tea.Msg {
 	return out
 }
 
-// Update implements tea.Model.
-func (s *shell) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+// Update implements tea.Model. A panic ends the screen in good order.
+func (s *shell) Update(msg tea.Msg) (_ tea.Model, cmd tea.Cmd) {
+	defer func() {
+		if r := recover(); r != nil {
+			s.failed, cmd = panicked(r), tea.Quit
+		}
+	}()
+	return s.update(msg)
+}
+
+func (s *shell) update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	var cmds []tea.Cmd
 	switch t := msg.(type) {
 	case failedMsg:
@@ -221,6 +279,15 @@ func (s *shell) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return s, tea.Quit
 	case tea.WindowSizeMsg:
 		msg = SizeMsg{t.Width, t.Height}
+	case tea.FocusMsg:
+		msg = FocusMsg{Front: true}
+	case tea.BlurMsg:
+		msg = FocusMsg{}
+	case watchMsg:
+		cmds = append(cmds, s.watch())
+		if msg = t.news; t.news == nil {
+			return s, tea.Batch(cmds...)
+		}
 	case BeatMsg:
 		cmds = append(cmds, s.nextBeat())
 	}
@@ -236,18 +303,31 @@ func (s *shell) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return s, tea.Batch(cmds...)
 }
 
-// View implements tea.Model.
-func (s *shell) View() string { return View(s.m) }
+// View implements tea.Model. A panic ends the screen in good order.
+func (s *shell) View() (frame string) {
+	defer func() {
+		if r := recover(); r != nil && s.failed == nil {
+			s.failed, frame = panicked(r), ""
+			go s.quit() // it waits for the loop that this is called from
+		}
+	}()
+	return View(s.m)
+}
 
 // write begins to record what the cook entered, at once and after what was entered
 // before, and returns the command that waits for the answer. It is not left to the
 // terminal library, which drops commands when the screen ends: Run waits for it.
 func (s *shell) write(e Record) tea.Cmd {
+	return s.writeBy(e.Said, func() (*run.State, error) { return s.opt.Conductor.Record(e.Events...) })
+}
+
+// writeBy is write, by any way of writing.
+func (s *shell) writeBy(said string, how func() (*run.State, error)) tea.Cmd {
 	before, mine, answer := s.last, make(chan struct{}), make(chan tea.Msg, 1)
 	s.last = mine
 	record := guard(func() tea.Msg {
-		state, err := s.opt.Conductor.Record(e.Events...)
-		return RecordedMsg{Instants: s.instants(), State: state, Err: err, Said: e.Said}
+		state, err := how()
+		return RecordedMsg{Instants: s.instants(), State: state, Err: err, Said: said}
 	})
 	go func() { // guard keeps a panic from leaving it
 		defer close(mine)
@@ -275,8 +355,18 @@ func (s *shell) do(e Effect) tea.Cmd {
 			state, err := s.opt.Conductor.Tick()
 			return TickedMsg{Instants: s.instants(), State: state, Err: err}
 		})
+	case SetVolume:
+		s.opt.SetVolume(e.Percent)
 	case Ring:
-		return guard(func() tea.Msg { s.opt.Ring(e.Class); return nil })
+		return guard(func() tea.Msg { s.opt.Ring(e.Class, e.Louder); return nil })
+	case Notify:
+		return guard(func() tea.Msg { s.notify(e.Text); return nil })
+	case Title:
+		return tea.SetWindowTitle(e.Text)
+	case SeekRemedies:
+		return s.seek()
+	case TakeRemedy:
+		return s.writeBy(e.Said, func() (*run.State, error) { return s.opt.Remedies.Take(e.Remedy) })
 	case Quit:
 		return tea.Quit
 	case SetSpeed:
@@ -301,12 +391,15 @@ func guard(f func() tea.Msg) tea.Cmd {
 	return func() (msg tea.Msg) {
 		defer func() {
 			if r := recover(); r != nil {
-				msg = failedMsg{fmt.Errorf("%w: %v\n%s", ErrPanic, r, debug.Stack())}
+				msg = failedMsg{panicked(r)}
 			}
 		}()
 		return f()
 	}
 }
+
+// panicked is the error for a panic, with its stack.
+func panicked(r any) error { return fmt.Errorf("%w: %v\n%s", ErrPanic, r, debug.Stack()) }
 
 // ErrPanic is wrapped by the error for a panic beside the screen.
 var ErrPanic = errors.New("a bug: something panicked beside the screen")

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
 )
 
@@ -44,6 +45,25 @@ func (m *Model) accept(k KeyMsg) []Effect {
 		one := m.moment
 		one.Unconfirmed = []run.Unconfirmed{{Cue: p.unconf.Cue, At: at}}
 		effects = m.record(p.unconf.Cue.Text+", at "+m.dayTime(at), k, run.AllAsPlanned(one)...)
+	case forSpan:
+		e := p.event
+		if text != "" {
+			minutes, err := parseMinutes(text)
+			if err != nil {
+				m.tell(err.Error() + "; nothing, for without end")
+				return nil
+			}
+			e.By = time.Duration(minutes) * time.Minute
+		}
+		effects = m.record(said(m.state.Plan, e), k, e)
+	case forHeat:
+		temp, err := parseTemp(text, m.state.Plan.Units)
+		if err != nil {
+			m.tell(err.Error())
+			return nil
+		}
+		e := run.Event{Kind: run.Reading, Step: m.state.Plan.Steps[p.step].ID, Temp: &temp}
+		effects = m.record(said(m.state.Plan, e), k, e)
 	case forStart, forEnd:
 		at, err := m.parseWhen(text, k.At, k.At)
 		if err != nil {
@@ -107,3 +127,30 @@ func (m *Model) parseWhen(s string, planned, now time.Time) (time.Time, error) {
 	}
 	return best, nil
 }
+
+// parseTemp reads a temperature: "165", in the plan's units, or "165F", "74 °C".
+func parseTemp(s string, u plan.Units) (celsius float64, err error) {
+	t := strings.ToUpper(strings.NewReplacer(" ", "", "°", "", ",", ".").Replace(s))
+	switch {
+	case strings.HasSuffix(t, "F"):
+		t, u = t[:len(t)-1], plan.Fahrenheit
+	case strings.HasSuffix(t, "C"):
+		t, u = t[:len(t)-1], plan.Metric
+	}
+	v, err := strconv.ParseFloat(t, 64)
+	c := plan.Celsius(v)
+	if u == plan.Fahrenheit {
+		c = plan.FromFahrenheit(v)
+	}
+	if err != nil || !(c >= coldest && c <= hottest) {
+		return 0, fmt.Errorf("%q is no temperature inside food: write it like %s", s, strings.ReplaceAll(u.Temp(74), " °", ""))
+	}
+	return float64(c), nil
+}
+
+// Bounds of what a thermometer shows inside food, in °C: a freezer and boiling
+// sugar. Common practice.
+const (
+	coldest plan.Celsius = -40
+	hottest plan.Celsius = 200
+)

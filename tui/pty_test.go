@@ -51,7 +51,7 @@ func act(what string) int {
 	out := tui.NewOutput(os.Stdout)
 	_, err = tui.Run(context.Background(), tui.Options{
 		Conductor: c, Out: out, Clock: clock.NewFast(clock.System{}, st.Now, 1), ResumeHint: "kettledrum cook garden.yaml",
-		Ring: func(run.Class) { _, _ = out.WriteString("\a") },
+		Ring: func(run.Class, int) { _, _ = out.WriteString("\a") },
 	})
 	switch {
 	case errors.Is(err, tui.ErrPanic):

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/heat"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/tui/theme"
 )
@@ -199,11 +200,39 @@ func (m *Model) stepFacts(i int) []fact {
 	add("THEN", m.waitForIt(i))
 	add("SLACK", m.mayWait(i))
 	add("KEEPS", m.keepText(i))
+	if n := len(m.state.Steps[i].Inside.Readings); n > 0 {
+		add("HEAT", m.insideText(i))
+	}
+	if t := m.state.Timetable; t != nil {
+		for _, c := range t.Cautions {
+			if c.Step == i {
+				out = append(out, fact{"CAUTION", c.Text + " (" + c.Source + ")", theme.Late})
+			}
+		}
+	}
 	add("NOTE", step.Note)
 	if d := &p.Dishes[step.Dish]; d.Note != "" {
 		add("DISH", d.Note)
 	}
 	return mergeLabels(out)
+}
+
+// insideText is what the last reading says.
+func (m *Model) insideText(i int) string {
+	in, u := &m.state.Steps[i].Inside, m.state.Plan.Units
+	last := in.Readings[len(in.Readings)-1]
+	text := fmt.Sprintf("%s inside at %s", u.Temp(last.Temp), m.dayTime(last.At))
+	f := in.Forecast
+	switch {
+	case f == nil:
+	case f.Basis == heat.Reached:
+		text += ", as hot as it is to be"
+	case f.Moves():
+		text += fmt.Sprintf(", done about %s, between %s and %s", m.dayTime(f.Done), m.dayTime(f.Early), m.dayTime(f.Late))
+	default:
+		text += ", too little to tell when it is done"
+	}
+	return text
 }
 
 // mergeLabels names a label once where several lines have it.
@@ -298,6 +327,10 @@ func (m *Model) viewStep(w, h int) []string {
 			out = append(out, l.to(indent).put(f.tok, s).done())
 		}
 	}
+	if h-len(out) > mostChart+1 {
+		out = append(out, blank(w))
+	}
+	out = append(out, m.heatChart(i, w, h-len(out))...)
 	if len(out) > h {
 		out = append(out[:h-1], newLine(m.th.Theme, w).to(indent).put(theme.Dim, m.th.Set.More+" a higher terminal shows the rest").done())
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/sounds/ring"
 )
 
 // Update returns the model after a message, and what is to be done outside.
@@ -15,12 +16,12 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		m.width, m.height = max(0, msg.Width), max(0, msg.Height)
 		return m, nil
 	case BeatMsg:
-		m.speed, m.paused = msg.Speed, msg.Paused
+		m.speed, m.paused, m.soundless = msg.Speed, msg.Paused, msg.Soundless
 		if m.message.text != "" && !m.message.err && msg.Real.Sub(m.message.since) > MessageStays {
 			m.message = note{}
 		}
 		effects := m.refresh(msg.Instants)
-		if t := msg.At.Truncate(time.Minute); !m.ticking && t.After(m.lastTick) {
+		if t := msg.At.Truncate(time.Minute); !m.following && !m.ticking && t.After(m.lastTick) {
 			m.ticking, m.lastTick = true, t
 			effects = append(effects, Tick{})
 		}
@@ -44,14 +45,37 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			}
 			m.message = note{text: text, err: true, since: msg.Real}
 		}
+		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
+	case FollowedMsg:
+		known := len(m.state.Events)
+		m.take(msg.State)
+		for _, e := range m.state.Events[min(known, len(m.state.Events)):] {
+			if e.Kind != run.Adopted {
+				m.message = note{text: m.logText(&e), since: msg.Real}
+			}
+		}
+		if msg.Err != nil {
+			m.message = note{text: msg.Err.Error(), err: true, since: msg.Real}
+		}
 		return m, m.refresh(msg.Instants)
+	case RemediesMsg:
+		m.takeRemedies(msg)
+		return m, nil
+	case HintMsg:
+		if m.message.text == "" {
+			m.message = note{text: msg.Text, since: msg.Real}
+		}
+		return m, nil
+	case FocusMsg:
+		m.behind = !msg.Front
+		return m, nil
 	case TickedMsg:
 		m.ticking = false
 		if msg.Err != nil {
 			m.message = note{text: "the timetable could not be brought up to date: " + msg.Err.Error(), err: true, since: msg.Real}
 		}
 		m.take(msg.State)
-		return m, m.refresh(msg.Instants)
+		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
 	}
 	return m, nil
 }
@@ -62,20 +86,23 @@ const notWritten = "not written: "
 // take makes a state the one shown, unless it is older: answers of work beside
 // the screen may come in any order, and events are only ever added.
 func (m *Model) take(s *run.State) {
-	if s != nil && len(s.Events) >= len(m.state.Events) {
+	if s != nil && (m.following || len(s.Events) >= len(m.state.Events)) {
 		m.state = s
 	}
 }
 
 // refresh brings the model to an instant.
 func (m *Model) refresh(t Instants) []Effect {
-	before, away := m.moment.Cues, m.beaten && t.Real.Sub(m.real) > Gap
+	away := m.beaten && t.Real.Sub(m.real) > Gap
 	m.now, m.real = t.At, t.Real
 	m.moment = run.Conduct(m.state, t.At)
+	open := ring.Open(m.state, m.moment)
 	m.moment.Cues = withoutNotes(m.moment.Cues)
 	m.clockCells = m.clockColumn()
+	var effects []Effect
 	if !m.beaten {
-		m.lastKey = t.Real
+		m.lastKey, m.started = t.Real, t.Real
+		effects = m.greet()
 	}
 	m.offerList(!m.beaten || away)
 	m.listAt = max(0, min(m.listAt, len(m.moment.Unconfirmed)-1))
@@ -84,7 +111,8 @@ func (m *Model) refresh(t Instants) []Effect {
 	}
 	m.watchShown()
 	m.beaten = true
-	return append(ring(before, m.moment.Cues), m.holdClock()...)
+	effects = append(append(effects, m.ring(open)...), m.retitle()...)
+	return append(effects, m.holdClock()...)
 }
 
 // watchShown notices when what the space bar would do has changed.
@@ -119,38 +147,10 @@ func (m *Model) obvious() string {
 	return fmt.Sprintf("%v %s %v %s", m.mode == List, c.ID, c.Class, c.Label)
 }
 
-// ring sounds once for what came up: one bell, for the most urgent of it. A cue
-// that became more urgent comes up again.
-func ring(before, after []run.Cue) []Effect {
-	var found *run.Cue
-	for i := range after {
-		c := &after[i]
-		if c.Class > run.Act || found != nil && found.Class <= c.Class {
-			continue
-		}
-		if old := findCue(before, c.ID); old == nil || c.Class < old.Class {
-			found = c
-		}
-	}
-	if found == nil {
-		return nil
-	}
-	return []Effect{Ring{found.Class}}
-}
-
-func findCue(cues []run.Cue, id string) *run.Cue {
-	for i := range cues {
-		if cues[i].ID == id {
-			return &cues[i]
-		}
-	}
-	return nil
-}
-
 // offerList opens the list of what nobody answered for a cook who has been
 // away, unless the cook has closed it with the same things on it.
 func (m *Model) offerList(returned bool) {
-	if m.mode != Main && m.mode != Far || len(m.moment.Unconfirmed) == 0 {
+	if m.plain || m.following || m.mode != Main && m.mode != Far || len(m.moment.Unconfirmed) == 0 {
 		return
 	}
 	away := returned || m.real.Sub(m.lastKey) >= AwayAfter

@@ -223,13 +223,83 @@ func TestQuitAsksAndSaysHowToGoOn(t *testing.T) {
 	}
 }
 
-func TestEachCueRingsOnce(t *testing.T) {
+func TestCuesRingUntilTheyAreAnswered(t *testing.T) {
 	t.Parallel()
 	s := normal(t, "before")
-	s.TurnTo(tuitest.At(16, 9)) // the standby cue is silent
-	want(t, "rings before", rings(s), []run.Class(nil))
-	s.TurnTo(tuitest.At(16, 13))
-	want(t, "rings", rings(s), []run.Class{run.Act})
+	s.TurnTo(tuitest.At(16, 9))
+	want(t, "rings of the standby", rings(s), []run.Class{run.Soon})
+	s.TurnTo(tuitest.At(16, 10).Add(30 * time.Second))
+	want(t, "rings of the start", rings(s), []run.Class{run.Soon, run.Act})
+	s.TurnTo(tuitest.At(16, 12))
+	want(t, "rings while nobody answers", rings(s), []run.Class{run.Soon, run.Act, run.Act})
+	s.Keys("space")
+	s.TurnTo(tuitest.At(16, 20))
+	want(t, "rings after the answer", rings(s), []run.Class{run.Soon, run.Act, run.Act})
+}
+
+func TestSilenceKeepsQuietAndSaysSo(t *testing.T) {
+	t.Parallel()
+	s := normal(t, "before")
+	s.Keys("s")
+	s.TurnTo(tuitest.At(15, 58))
+	if frame := s.Frame(); !strings.Contains(frame, "quiet 2 min") && !strings.Contains(frame, "quiet 3 min") {
+		t.Errorf("nothing says that it is quiet:\n%s", frame)
+	}
+	s.Keys("s")
+	if strings.Contains(s.Frame(), "quiet 2") {
+		t.Errorf("it is still quiet:\n%s", s.Frame())
+	}
+}
+
+func TestNoticeOnlyWhileNotInFront(t *testing.T) {
+	t.Parallel()
+	for name, front := range map[string]bool{"in-front": true, "behind": false} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			s := normal(t, "before")
+			s.Send(tui.FocusMsg{Front: front})
+			s.TurnTo(tuitest.At(16, 11))
+			notices := 0
+			for _, e := range s.Effects {
+				if n, ok := e.(tui.Notify); ok {
+					notices++
+					want(t, "notice", n.Text, "NOW Mix and knead the dough · Flatbreads · Tomas")
+				}
+			}
+			if (notices > 0) == front {
+				t.Errorf("in front %v and %d notices", front, notices)
+			}
+		})
+	}
+}
+
+// TestWindowTitle: it changes with what is due or next, not with every second.
+func TestWindowTitle(t *testing.T) {
+	t.Parallel()
+	s := normal(t, "before")
+	s.TurnTo(tuitest.At(16, 11))
+	var titles []string
+	for _, e := range s.Effects {
+		if e, ok := e.(tui.Title); ok {
+			titles = append(titles, e.Text)
+		}
+	}
+	want(t, "titles", titles, []string{
+		"16:10 Mix and knead the dough - Kettledrum",
+		"SOON Mix and knead the dough - Kettledrum",
+		"NOW Mix and knead the dough - Kettledrum",
+	})
+}
+
+// TestWrongKeySaysWhy: it does nothing, and says where the keys are told.
+func TestWrongKeySaysWhy(t *testing.T) {
+	t.Parallel()
+	s := normal(t, "three-at-once")
+	s.Keys("f9")
+	want(t, "effects", recorded(s), []string(nil))
+	want(t, "message", s.Model.Message(), "f9 does nothing here: ? shows the keys")
+	s.Keys("q f9")
+	want(t, "message to a question", s.Model.Message(), "f9 does nothing here: esc steps back")
 }
 
 func TestOnReturnOneListAndOneBell(t *testing.T) {

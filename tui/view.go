@@ -44,6 +44,8 @@ func (m *Model) viewOf(mode Mode) []string {
 		return m.viewLog()
 	case Finding:
 		return m.viewFind()
+	case Choices:
+		return m.viewChoices()
 	}
 	return m.viewMain()
 }
@@ -166,7 +168,7 @@ func (m *Model) title() string {
 	l := newLine(m.th.Theme, m.width)
 	l.put(theme.Plain, " ").put(theme.Strong, m.titleClock()).put(theme.Plain, "   ")
 	right, tok := m.toTable()
-	mark := m.rehearsalMark()
+	mark := m.titleMark()
 	room := m.width - l.w - width(clean(right, m.th.ASCII)) - 4
 	if mark != "" {
 		room -= width(clean(mark, m.th.ASCII)) + 3
@@ -209,6 +211,22 @@ func (m *Model) toTable() (string, theme.Token) {
 	return "", theme.Plain
 }
 
+// titleMark tells what is out of the ordinary: a rehearsal, a screen that follows,
+// sounds that are quiet.
+func (m *Model) titleMark() string {
+	var parts []string
+	if r := m.rehearsalMark(); r != "" {
+		parts = append(parts, r)
+	}
+	if m.following {
+		parts = append(parts, "following")
+	}
+	if s := m.soundMark(); s != "" {
+		parts = append(parts, s)
+	}
+	return strings.Join(parts, ", ")
+}
+
 func (m *Model) rehearsalMark() string {
 	switch {
 	case !m.rehearsing:
@@ -237,6 +255,9 @@ func (m *Model) foot() []string {
 				add(start().put(theme.Dim, s))
 			}
 		}
+		if m.message.text != "" {
+			add(start().put(theme.Late, m.message.text))
+		}
 		return out
 	case Prompt:
 		// The hint says what to type: the title gives way to it.
@@ -264,6 +285,17 @@ func (m *Model) foot() []string {
 		}
 	case m.message.text != "":
 		add(start().put(theme.Waiting, m.message.text))
+	case m.asksHeard():
+		add(m.heardLine(start()))
+	case m.asksFar():
+		q := "Step back: can you read this?"
+		if m.mode == Far {
+			add(start().put(theme.Waiting, q+" ").put(theme.Hands, "f").put(theme.Waiting, " makes it larger"))
+		} else {
+			add(start().put(theme.Waiting, q+" If not: ").put(theme.Hands, "f").put(theme.Waiting, " far view"))
+		}
+	case m.remediesKnown() != "" && m.mode.view():
+		add(start().put(theme.Late, m.remediesKnown()).put(theme.Hands, "r").put(theme.Late, " shows what to give up"))
 	case len(m.moment.Unconfirmed) > 0 && m.mode.view():
 		l := start().put(theme.Waiting, m.unanswered()+": ")
 		if m.mode == Main {

@@ -24,6 +24,9 @@ var otherViews = []view{
 	{"step-done", "moved", "/ p e e l enter"},
 	{"days", "three-at-once", "y"},
 	{"log", "moved", "g"},
+	{"step-inside", "readings", "o"},
+	{"wrong", "three-at-once", "w"},
+	{"wrong-step", "three-at-once", "down down down o w"},
 	{"find", "three-at-once", "/ p e a"},
 }
 

@@ -123,6 +123,43 @@ func said(p *plan.Plan, e run.Event) string {
 		return "a note seen"
 	case run.Noted:
 		return "note: " + e.Text
+	case run.Reading:
+		return nameOf(p, e.Step) + ", inside " + p.Units.Temp(plan.Celsius(*e.Temp))
+	case run.Held:
+		if e.By > 0 {
+			return fmt.Sprintf("%s held back, %s", e.Course, span(e.By))
+		}
+		return e.Course + " held back until released"
+	case run.Released:
+		return e.Course + " held back no longer"
+	case run.Away:
+		if e.By > 0 {
+			return fmt.Sprintf("%s away for %s", e.Cook, span(e.By))
+		}
+		return e.Cook + " away until back"
+	case run.Back:
+		return e.Cook + " is back"
+	case run.Failed:
+		return "failed: " + e.Oven + burnerName(e.Burner)
+	case run.Works:
+		return "works again: " + e.Oven + burnerName(e.Burner)
+	case run.Reassigned:
+		return fmt.Sprintf("%s, given to %s", nameOf(p, e.Step), e.Cook)
+	case run.Put:
+		return fmt.Sprintf("%s, now on %s", nameOf(p, e.Step), e.Oven+burnerName(e.Burner)+e.Tool)
+	case run.Redone:
+		return nameOf(p, e.Step) + ", begun again"
+	case run.Dropped:
+		return e.Dish + ", left out"
+	case run.RemedyTaken:
+		return e.Text
 	}
 	return string(e.Kind)
+}
+
+func burnerName(size string) string {
+	if size == "" {
+		return ""
+	}
+	return "a " + size + " burner"
 }

@@ -35,6 +35,7 @@ func cookCommand(w *world) *cobra.Command {
 		RunE:  func(c *cobra.Command, args []string) error { return k.run(c.Context(), args) },
 	}
 	k.how.flags(c)
+	k.look.flags(c)
 	c.Flags().BoolVar(&k.made, "made-ahead", false, "what was to be done on the days before today is done")
 	c.Flags().BoolVar(&k.mend, "mend", false, "go on from before a damaged line of the journal; the damaged one is kept")
 	return c
@@ -46,6 +47,7 @@ type cook struct {
 	how  reading
 	made bool
 	mend bool
+	look appearance
 	src  source
 	// first is the first timetable of a new run, once inTime has made it.
 	first *plan.Timetable
@@ -53,9 +55,8 @@ type cook struct {
 
 func (k *cook) run(ctx context.Context, args []string) error {
 	w := k.w
-	if w.terminal == nil {
-		return fail(exitTerminal, errors.New("cook needs a terminal for its screen, and input or output is none"),
-			"kettledrum rehearse runs through the dinner without one")
+	if err := k.look.canShow(w, "cook"); err != nil {
+		return err
 	}
 	var err error
 	if k.src, err = readSource(args); err != nil {
@@ -103,9 +104,12 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return fail(exitJournal, err)
 	}
-	err = w.terminal.show(ctx, s, w.clock, nil, k.command())
+	err = w.show(ctx, k.look, live{conductor: s, remedies: s, clock: w.clock, resume: k.command(), askFar: true, awake: true})
+	if err != nil { // the last line says how to go on
+		return withHint(err, "the dinner is in the journal as it stands; to go on: "+k.command())
+	}
 	k.farewell(s.State())
-	return err
+	return nil
 }
 
 // find returns the folder of the run: of one under way, or a new one's, and

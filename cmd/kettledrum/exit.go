@@ -1,6 +1,9 @@
 package main
 
-import "errors"
+import (
+	"errors"
+	"slices"
+)
 
 // Exit codes. They are part of the interface: README.md shows this table.
 const (
@@ -28,6 +31,15 @@ func (f *failure) Unwrap() error { return f.err }
 
 // fail makes a failure with hints, one thought each.
 func fail(code int, err error, hints ...string) error { return &failure{code, err, hints} }
+
+// withHint adds a hint to an error that fail made.
+func withHint(err error, hint string) error {
+	var f *failure
+	if !errors.As(err, &f) {
+		return fail(exitBroken, err, hint)
+	}
+	return fail(f.code, f.err, append(slices.Clone(f.hints), hint)...)
+}
 
 // said is returned by a command that has already printed all there is to say
 // and ends with this exit code.

@@ -37,6 +37,7 @@ func rehearseCommand(w *world) *cobra.Command {
 		RunE:  func(c *cobra.Command, args []string) error { return r.run(c.Context(), args) },
 	}
 	r.how.flags(c)
+	r.look.flags(c)
 	c.Flags().Float64Var(&r.speed, "speed", 60, "how many times as fast as the real clock")
 	c.Flags().StringVar(&r.mishaps, "mishaps", "", "a script of what goes wrong: see the README, and schema --mishaps")
 	c.Flags().BoolVar(&r.json, "json", false, "print all that happened as JSON; without a screen, at full speed")
@@ -50,6 +51,7 @@ type rehearsal struct {
 	how   reading
 	from  string
 	speed float64
+	look  appearance
 
 	mishaps string // name of the script
 	json    bool
@@ -111,10 +113,11 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	}
 	switch {
 	case screen && script == nil:
-		return r.w.terminal.show(ctx, s, fast, fast, "")
+		return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast})
 	case screen:
 		player := rehearse.New(ctx, s, script, from, rehearse.Watcher{})
-		return r.w.terminal.show(ctx, &rehearse.Conductor{Session: s, Player: player, Clock: fast}, fast, fast, "")
+		played := &rehearse.Conductor{Session: s, Player: player, Clock: fast}
+		return r.w.show(ctx, r.look, live{conductor: played, remedies: s, clock: fast, fast: fast})
 	case r.json:
 		return r.report(ctx, s, script, fast)
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"os"
 	"os/signal"
 	"runtime/debug"
@@ -24,6 +25,7 @@ type world struct {
 	local    *time.Location
 	locale   string
 	terminal *terminal // nil where there is none
+	plainOut io.Writer // of --plain where there is no terminal
 }
 
 // system returns the world as it is.
@@ -35,6 +37,7 @@ func system() *world {
 		local:    namedZone(time.Local, localtime, time.Now()),
 		locale:   locale(os.Getenv),
 		terminal: openTerminal(os.Stdin, os.Stdout),
+		plainOut: os.Stdout,
 	}
 }
 
@@ -55,6 +58,7 @@ var commands = []func(*world) *cobra.Command{
 	planCommand,
 	cookCommand,
 	rehearseCommand,
+	followCommand,
 	shopCommand,
 	measureCommand,
 	schemaCommand,

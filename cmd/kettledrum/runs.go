@@ -23,7 +23,8 @@ func sessionConfig(c clock.Clock, log session.Log) session.Config {
 	return session.Config{Log: log, Clock: c, Make: planner.Make, Again: planner.Again, Verify: verify.Check}
 }
 
-// underWay returns the folder of the run of the plan file key that is not yet
+// underWay returns the folder of the run of the plan file key (of any, where it is
+// empty) that is not yet
 // served to the end and whose table is nearest to now. A run whose table is long
 // past is over; one that is ahead was opened when its first step was near.
 func underWay(state, key string, now time.Time) (dir string, ok bool) {
@@ -35,7 +36,7 @@ func underWay(state, key string, now time.Time) (dir string, ok bool) {
 			continue
 		}
 		was, err := copyIn(events)
-		if err != nil || was.Name != key || served(events) {
+		if err != nil || key != "" && was.Name != key || served(events) {
 			continue
 		}
 		if now.Sub(was.Table) > soonest {

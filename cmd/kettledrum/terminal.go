@@ -4,12 +4,15 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"log/slog"
 	"os"
 
 	"github.com/charmbracelet/x/term"
 
 	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/sounds"
+	"example.org/kettledrum/sounds/speaker"
 	"example.org/kettledrum/tui"
 )
 
@@ -28,18 +31,66 @@ func openTerminal(in, out *os.File) *terminal {
 	return &terminal{in, tui.NewOutput(out)}
 }
 
-// show runs the live screen until the cook quits.
-// fast is the clock of a rehearsal, nil on the cook-day; resume is the command
-// that goes on with the run.
-func (t *terminal) show(ctx context.Context, s tui.Conductor, c clock.Clock, fast *clock.Fast, resume string) error {
+// live is a run to be shown.
+type live struct {
+	conductor tui.Conductor
+	remedies  tui.Remedies // nil: none are looked for
+	clock     clock.Clock
+	fast      *clock.Fast // the clock of a rehearsal, nil on the cook-day
+	watch     func() (*run.State, error)
+	resume    string // the command that goes on with the run
+	awake     bool   // keep the machine awake
+	askFar    bool
+}
+
+// show shows a run until the cook quits, on the terminal's screen or in lines.
+func (w *world) show(ctx context.Context, look appearance, l live) error {
 	o := tui.Options{
-		Conductor: s, Clock: c, In: t.in, Out: t.out, ResumeHint: resume,
-		Ring: sounds.NewBell(t.out).Ring,
+		Conductor: l.conductor, Remedies: l.remedies, Clock: l.clock, Watch: l.watch,
+		ResumeHint: l.resume, AskFar: l.askFar, ASCII: look.ascii,
 	}
-	if fast != nil {
-		o.Rehearsal = fast
+	if l.fast != nil {
+		o.Rehearsal = l.fast
 	}
-	_, err := tui.Run(ctx, o)
+	out := w.plainOut
+	if w.terminal != nil {
+		out = w.terminal.out
+		o.In = w.terminal.in
+	}
+	o.Out = out
+	box := speaker.New(sounds.Render(), speaker.Ways(), slog.New(slog.DiscardHandler))
+	defer box.Close()
+	bell := speaker.NewBell(out)
+	o.Ring = func(class run.Class, louder int) {
+		sound := sounds.Sound{Class: class, Rise: louder, Volume: sounds.DefaultVolume}
+		if w.terminal != nil { // a bell in a log is a smudge
+			bell.Ring(sound)
+		}
+		box.Ring(sound)
+	}
+	if l.awake {
+		release := make(chan func(), 1)
+		o.Hint = func() string {
+			let, ok := awake.hold(ctx)
+			release <- let
+			if !ok {
+				return awakeHint
+			}
+			return ""
+		}
+		defer func() {
+			select {
+			case let := <-release:
+				let()
+			default: // not yet: it ends with this process
+			}
+		}()
+	}
+	screen := tui.Run
+	if look.plain {
+		screen = tui.RunPlain
+	}
+	_, err := screen(ctx, o)
 	switch {
 	case errors.Is(err, tui.ErrPanic):
 		return fail(exitBroken, err)

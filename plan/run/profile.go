@@ -14,7 +14,7 @@ import (
 // Cost: a projection, and O(T) an instant for T turns of the dial.
 func OvenProfile(s *State, now time.Time, oven int, at []time.Time) []plan.Celsius {
 	out := make([]plan.Celsius, len(at))
-	if s.Timetable == nil {
+	if s = s.At(now); s.Timetable == nil {
 		for i := range out {
 			out[i] = s.Plan.Kitchen.Room
 		}
@@ -36,7 +36,7 @@ func OvenProfile(s *State, now time.Time, oven int, at []time.Time) []plan.Celsi
 
 // OvenSets returns the oven settings that are still to come, as projected at now.
 func OvenSets(s *State, now time.Time) []plan.OvenSet {
-	if s.Timetable == nil {
+	if s = s.At(now); s.Timetable == nil {
 		return nil
 	}
 	pr := projectAt(s, now)

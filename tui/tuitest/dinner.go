@@ -117,7 +117,7 @@ func dishes() []dish {
 		}},
 		{"Chicken legs", "chicken", 1, []step{
 			{id: "season", do: "Season the chicken", from: At(16, 30), to: At(16, 45), hands: plan.Busy},
-			{id: "roast", do: "Roast the chicken", from: At(17, 0), to: At(18, 35), oven: 400, until: until(175)},
+			{id: "roast", do: "Roast the chicken", from: At(17, 0), to: At(18, 35), oven: 400, until: until(165)},
 			{id: "rest", do: "Rest the chicken under foil", from: At(18, 35), to: At(19, 28), wait: 90 * time.Minute, atOnce: true},
 			{id: "carve", do: "Carve and plate the chicken", from: At(19, 28), to: At(19, 38), hands: plan.Busy},
 		}},

@@ -33,6 +33,7 @@ func Stages() []Stage {
 		{"three-at-once", At(17, 12).Add(40 * time.Second), three},
 		{"running-long", At(18, 36).Add(12 * time.Second), long},
 		{"moved", At(18, 36).Add(12 * time.Second), moved},
+		{"readings", At(18, 12).Add(5 * time.Second), readings()},
 		{"list-on-return", At(17, 31), until(At(17, 3), morning())},
 		{"served", At(20, 46), evening()},
 	}
@@ -67,6 +68,19 @@ func morning() []run.Event {
 		of(run.Finished, "pears/simmer", 17, 55),
 		of(run.Started, "beans/dress", 18, 30),
 	}
+}
+
+// readings is the afternoon with a thermometer in the chicken.
+func readings() []run.Event {
+	out := until(At(17, 55), morning())
+	for _, r := range []struct {
+		h, m int
+		f    float64
+	}{{17, 25, 72}, {17, 40, 98}, {17, 55, 121}, {18, 10, 141}} {
+		temp := float64(plan.FromFahrenheit(r.f))
+		out = append(out, event(run.Event{Kind: run.Reading, Step: "chicken/roast", Temp: &temp}, At(r.h, r.m)))
+	}
+	return out
 }
 
 // evening is the whole dinner.
