@@ -28,6 +28,9 @@
 //     adopted, so that the timetable tells the truth.
 //  4. Else the timetable stays, and what the projection breaks is shown.
 //
+// Where what was told changed the plan (a burner that works again, a remedy), rule 1
+// does not apply: the plan may allow what it did not.
+//
 // Broken counts from what the timetable in force does not already break. A break
 // of no more than Tolerance does not count, nor does a touch: a minute's touch is
 // done a minute sooner or later. Harm is compared class by class (harm.go). A
