@@ -36,7 +36,7 @@ func allotment(t *testing.T) (*plan.Plan, shop.List) {
 		t.Fatal(err)
 	}
 	p := read(t, "shop.yaml", text)
-	tt := &plan.Timetable{Status: plan.Whole}
+	tt := &plan.Timetable{Status: plan.Whole, Serves: []time.Time{p.Table}}
 	for i, before := range []time.Duration{3*time.Hour + 35*time.Minute, 3*time.Hour + 20*time.Minute, 15 * time.Minute, 35 * time.Minute, // lamb, soup
 		16*time.Hour + 10*time.Minute, 4 * time.Hour} { // cakes: mixed on the evening before
 		tt.Slots = append(tt.Slots, plan.Slot{Start: p.Table.Add(-before), End: p.Table.Add(-before + p.Steps[i].Length.Planned())})
