@@ -291,6 +291,10 @@ func TestDensities(t *testing.T) {
 			t.Errorf("%g %s of %s: %g g (%g to %g), want %g (%s)", c.v, c.unit, c.food, got, least, most, c.want, c.note)
 		}
 	}
+	flour, _ := DensityOf("plain flour")
+	if _, least, most := flour.Weigh(2, Named("US cup")); least != 240 || most != 284 { // the charts' 120 and 142 g a cup
+		t.Errorf("2 cups of flour are %g to %g g by other charts", least, most)
+	}
 	for _, other := range []string{"rye flour", "coconut milk", "ice cream", "rice flour", "mustard", ""} {
 		if d, ok := DensityOf(other); ok {
 			t.Errorf("%s was taken for %s", other, d.Food)
