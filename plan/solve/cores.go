@@ -77,7 +77,9 @@ func (s *solver) byCores(assume []lcg.Lit, k int, conflicts int64) (bound Tick, 
 		parts = s.relax(parts, core, least)
 		low += least
 		last := &parts[len(parts)-1]
-		low += least * int64(s.exhaust(better, last, exhausting))
+		if len(core) == 1 {
+			low += least * int64(s.exhaust(better, last, exhausting))
+		}
 	}
 	return Tick(min(low, int64(s.value[k]))), low >= int64(s.value[k])
 }

@@ -147,7 +147,7 @@ func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 		return false
 	}
 	s.value[k] = Tick(best.Cost.First)
-	bound, proven := s.minimise(assume, k)
+	bound, proven := s.within(k, func() (Tick, bool) { return s.minimise(assume, k) })
 	s.sat = keep
 	best.LatestProven = proven && best.Latest >= s.p.Horizon-bound
 }
