@@ -131,6 +131,19 @@ func FuzzParse(f *testing.F) {
 	})
 }
 
+// Brackets in brackets cost no more than their length.
+func TestDeepBrackets(t *testing.T) {
+	t.Parallel()
+	text := "1 " + strings.Repeat("(2 g ", 100) + "salt" + strings.Repeat(")", 100)
+	if words := lost(Parse(text, measure.US)); len(words) > 0 {
+		t.Errorf("lost %d words", len(words))
+	}
+	long := strings.Repeat("1 g salt ", 100)
+	if l := Parse(long, measure.US); l.Item != strings.TrimSpace(long) || !l.Amount.None() {
+		t.Error("a text too long for a line was taken apart")
+	}
+}
+
 func TestStructured(t *testing.T) {
 	t.Parallel()
 	for name, c := range map[string]struct {

@@ -101,6 +101,47 @@ func TestConvert(t *testing.T) {
 	Convert(1, Named("pound"), Named("US cup"))
 }
 
+// Rates of a roast, and how far the cups of labels, of the United States and of
+// Australia lie apart: exact by definition.
+func TestRates(t *testing.T) {
+	t.Parallel()
+	kg, lb := Named("kilogram"), Named("pound")
+	for _, c := range []struct {
+		what             string
+		got, want, digit float64
+	}{
+		{"30 min/lb in min/kg", 30 * Convert(1, kg, lb), 66.1387, 1e-4},
+		{"25 min/lb in min/kg", 25 * Convert(1, kg, lb), 55.1156, 1e-4},
+		{"20 min/500 g in min/lb", 20 * Convert(1, lb, Named("gram")) / 500, 18.1437, 1e-4},
+		{"a label's cup of 240 ml over a US cup, %", (240/Named("US cup").Size - 1) * 100, 1.44, 0.01},
+		{"a metric cup over a US cup, %", (Named("metric cup").Size/Named("US cup").Size - 1) * 100, 5.67, 0.01},
+		{"a third of a cup in tablespoons", Convert(1./3, Named("US cup"), Named("US tablespoon")), 5 + 1./3, 1e-9},
+		{"a third of a cup in teaspoons", Convert(1./3, Named("US cup"), Named("US teaspoon")), 16, 1e-9},
+	} {
+		if math.Abs(c.got-c.want) > c.digit/2 {
+			t.Errorf("%s: %g, want %g", c.what, c.got, c.want)
+		}
+	}
+}
+
+// Kinds of salt swap by weight, never by the spoon; half an egg is 25 g.
+func TestSwaps(t *testing.T) {
+	t.Parallel()
+	table, _ := DensityOf("salt")
+	kosher, _ := DensityOf("kosher salt")
+	if got := table.Grams / kosher.Grams; math.Abs(got-2.14) > 0.005 {
+		t.Errorf("1 tsp of table salt is %.2f tsp of hollow flakes, want 2.14", got)
+	}
+	if got := table.Grams / kosher.Hi; math.Abs(got-1.25) > 0.005 {
+		t.Errorf("1 tsp of table salt is %.2f tsp of rolled kosher salt, want 1.25", got)
+	}
+	egg, _ := DensityOf("egg")
+	tsp := Named("US teaspoon")
+	if got := Spell(egg.FillML(25)/tsp.Size, tsp, Loose).Text; got != "1 tbsp + 2 tsp" {
+		t.Errorf("half an egg is %s, want 1 tbsp + 2 tsp", got)
+	}
+}
+
 // There and back again is the same, for any two units of a dimension.
 func TestConvertBack(t *testing.T) {
 	t.Parallel()
@@ -249,6 +290,10 @@ func TestDensities(t *testing.T) {
 		if math.Abs(got/c.want-1) > c.by || least > got+1e-9 || most < got-1e-9 {
 			t.Errorf("%g %s of %s: %g g (%g to %g), want %g (%s)", c.v, c.unit, c.food, got, least, most, c.want, c.note)
 		}
+	}
+	flour, _ := DensityOf("plain flour")
+	if _, least, most := flour.Weigh(2, Named("US cup")); least != 240 || most != 284 { // the charts' 120 and 142 g a cup
+		t.Errorf("2 cups of flour are %g to %g g by other charts", least, most)
 	}
 	for _, other := range []string{"rye flour", "coconut milk", "ice cream", "rice flour", "mustard", ""} {
 		if d, ok := DensityOf(other); ok {

@@ -28,6 +28,7 @@ func TestSpell(t *testing.T) {
 		{1. / 8, "US cup", Loose, "2 tbsp"},
 		{0.375, "US teaspoon", Loose, "¼ tsp + ⅛ tsp"},
 		{0.4, "US cup", Loose, "⅓ cup + 1 tbsp"},
+		{99.5, "US teaspoon", Loose, "2 cups + 1 tbsp + ½ tsp"}, // exact in three before about in one
 		{1.5, "US tablespoon", Loose, "1½ tbsp"},
 		{0.01, "US teaspoon", Loose, "⅛ tsp"},
 		{4, "metric tablespoon", Loose, "4 tbsp"},

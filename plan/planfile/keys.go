@@ -55,7 +55,7 @@ var mappings = []mapping{
 		{"rules", "`us` or `uk`", "whose rules the cautions follow, and whose cups and pints the ingredients mean", "`us`", words("us", "uk")},
 		{"table", "`2026-10-17 19:00`", "when the first course is on the table", needed, form(pTable)},
 		{"zone", "`Europe/Vienna`", "the time zone of all times in the file", "that of the computer", ref("text")},
-		{"units", "`F` or `C`", "how temperatures are shown", "as the country has it", words("F", "C")},
+		{"units", "`F` or `C`", "how temperatures are shown; with `C` cups and spoons are metric ones: 250, 15 and 5 ml", "as the country has it", words("F", "C")},
 		{"kitchen", "keys and values, or a file: `my-kitchen.yaml`", "what there is to cook with", "one cook, one oven, four burners",
 			anyOf(refTo(inKitchen), form(`.+\.ya?ml`), nothing)},
 		{"courses", "a list of courses", "what comes to the table together, in its order", "one", listOfSome(refTo(inCourse))},

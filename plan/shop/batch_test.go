@@ -78,6 +78,17 @@ func TestLarger(t *testing.T) {
 	}
 }
 
+// A second batch cannot start the moment that the dough is ready: the oven is full.
+func TestLargerAtOnce(t *testing.T) {
+	t.Parallel()
+	p := dinnerOf(t, "16", "40m", "3h")
+	p.Steps[1].AtOnce = true
+	q := Larger(p)
+	if !q.Steps[1].AtOnce || q.Steps[3].AtOnce {
+		t.Errorf("at once: the first %t, the second %t", q.Steps[1].AtOnce, q.Steps[3].AtOnce)
+	}
+}
+
 func TestLargerIsNothing(t *testing.T) {
 	t.Parallel()
 	for name, p := range map[string]*plan.Plan{

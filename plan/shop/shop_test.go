@@ -251,6 +251,13 @@ func TestThaw(t *testing.T) {
 			t.Errorf("%s: bought by %v, out by %v", name, by, l.Thaw[0].Out)
 		}
 	}
+	// For more guests there are more birds, not heavier ones; a roast is heavier.
+	for line, want := range map[string]int{"2 frozen turkeys (8 lb each)": 48, "8 lb frozen turkey breast": 96} {
+		p, tt := dinner(8, dish{"A", 4, time.Hour, []string{line}})
+		if l := Make(p, tt); len(l.Thaw) != 1 || l.Thaw[0].Takes != want {
+			t.Errorf("%s for twice as many: %+v, want %d hours", line, l.Thaw, want)
+		}
+	}
 	// What the plan calls frozen thaws whatever it is; a step that thaws is enough.
 	p, tt := dinner(4, dish{"A", 4, 2 * d, []string{"puff pastry"}})
 	p.Dishes[0].Ingredients[0].Frozen = true
@@ -260,6 +267,31 @@ func TestThaw(t *testing.T) {
 	p.Steps[0].Do = "Thaw the pastry"
 	if l := Make(p, tt); len(l.Thaw) != 1 || !l.Thaw[0].Out.Equal(table.Add(-2*d)) {
 		t.Errorf("pastry with a step: %+v", l.Thaw)
+	}
+}
+
+// How long before it is used a thing may be bought.
+func TestFresh(t *testing.T) {
+	t.Parallel()
+	const d = 24 * time.Hour
+	for line, want := range map[string]time.Duration{
+		// The cold storage chart, the lower end.
+		"2 lb salmon": 2 * d, "7 lb pork shoulder": 3 * d, "1 chicken": d, "500 g minced beef": d, "1 kg mussels": d, "6 oz bacon": 7 * d,
+		// Common practice.
+		"1 loaf bread": d, "1 bunch basil": 3 * d, "200 g raspberries": 2 * d, "1 head lettuce": 3 * d,
+		// At any time.
+		"1 tbsp dried basil": 0, "1 tsp parsley": 0, "1 tin mushrooms": 0, "200 g frozen raspberries": 0, "2 lb potatoes": 0, "1 can tuna": 0,
+		"100 g ground almonds": 0, "1 jar figs": 0,
+	} {
+		p, tt := dinner(4, dish{"A", 4, time.Hour, []string{line}})
+		it := Make(p, tt).Trips[0].Items[0]
+		got := time.Duration(0)
+		if it.From != nil {
+			got = table.Add(-time.Hour).Sub(*it.From)
+		}
+		if got != want || (it.Why != "") != (want > 0) {
+			t.Errorf("%s: %v before (%s), want %v", line, got, it.Why, want)
+		}
 	}
 }
 
