@@ -59,6 +59,7 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 		}
 	}
 	if later {
+		projected.Breaks = s.cfg.Verify(st.Plan, projected, now) // and the small ones
 		return s.adopt(projected, why(st, projected, now), cause, now)
 	}
 	return nil
