@@ -57,8 +57,10 @@ func settings(s *State) []setting {
 func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
 	const same = 1 // degree Celsius: what rounding to whole degrees Fahrenheit hides
 	switch {
-	case fact.Oven != set.Oven || fact.Off != set.Off || fact.Spent:
+	case fact.Oven != set.Oven || fact.Off != set.Off:
 		return false
+	case fact.Spent: // no other than the one that it was
+		return set.Done && set.For == fact.For && set.At.Equal(fact.At)
 	case set.Off:
 		// Only the last word counts: an oven that was set again is not off.
 		last := slices.IndexFunc(s.Sets, func(f OvenFact) bool { return f.Oven == fact.Oven && f.At.After(fact.At) })
