@@ -78,6 +78,8 @@ func kitchen() *plantest.Builder {
 	b.Step("Grate", plantest.Takes(5), optional, plantest.Keeps(20, 20))
 	b.Dish("Beans", main)
 	b.Step("Stew", plantest.Takes(30), plantest.Burner(plan.Small), plantest.Vessel(casserole), plantest.Keeps(5, 15))
+	b.Step("Rest", plantest.Takes(5), plantest.Keeps(90, 300)) // two hours are enough
+	b.Step("Sort", plantest.Takes(5), plantest.Keeps(180, 300))
 	b.Dish("Salad", main)
 	b.Step("Toss", plantest.Takes(8), plantest.Keeps(30, 60))
 	b.Plan.Dishes[3].Optional = true
@@ -125,7 +127,7 @@ func TestCandidates(t *testing.T) {
 		"later", "later", // all courses, and the next alone
 		"leave Main 10 min", "leave Starter 10 min",
 		"place beans/stew pot", "place roast/bake small oven", "place soup/boil casserole",
-		"wait beans/stew 10 min", "wait salad/toss 30 min", "wait soup/boil 10 min",
+		"wait beans/rest 30 min", "wait beans/stew 10 min", "wait salad/toss 30 min", "wait soup/boil 10 min",
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("got  %q\nwant %q", got, want)
