@@ -21,6 +21,12 @@ func TestRank(t *testing.T) {
 		var all []tried
 		for range rapid.IntRange(0, 12).Draw(t, "n") {
 			r := Remedy{Gains: rapid.IntRange(Worth, 12).Draw(t, "gain"), Costs: rapid.IntRange(0, 12).Draw(t, "price")}
+			if r.Costs > Dear*r.Gains && len(rank([]tried{{Remedy: r}})) > 0 {
+				t.Errorf("%d/%d is dear", r.Gains, r.Costs)
+			}
+			if r.Costs > Dear*r.Gains {
+				continue
+			}
 			all = append(all, tried{Remedy: r, candidate: candidate{kind: rapid.SampledFrom(order).Draw(t, "kind")}})
 		}
 		out := rank(all)

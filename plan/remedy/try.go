@@ -20,12 +20,26 @@ type tried struct {
 // must be.
 const tolerant = 4 * time.Hour
 
-// try plans with a candidate and returns what comes of it, nil where that is worth
-// nothing or not safe.
-func (q *Question) try(ctx context.Context, c candidate, base outcome) *tried {
-	if c.kind == ServeLater && c.course >= 0 {
-		return q.tryLater(ctx, c, base)
+// try plans with a candidate and returns what comes of it, nothing where that is
+// worth nothing or not safe.
+func (q *Question) try(ctx context.Context, c candidate, base outcome) []tried {
+	var r *tried
+	switch {
+	case c.kind == WaitLonger:
+		return q.tryLonger(ctx, c, base)
+	case c.kind == ServeLater && c.course >= 0:
+		r = q.tryLater(ctx, c, base)
+	default:
+		r = q.tryOnce(ctx, c, base)
 	}
+	if r == nil {
+		return nil
+	}
+	return []tried{*r}
+}
+
+// tryOnce plans with all the leave there is, and takes no more of it than that needs.
+func (q *Question) tryOnce(ctx context.Context, c candidate, base outcome) *tried {
 	asked := c.changes
 	if c.kind == ServeLater {
 		asked = q.tolerate()
@@ -53,6 +67,27 @@ func (q *Question) try(ctx context.Context, c candidate, base outcome) *tried {
 		}
 	}
 	return nil
+}
+
+// shorter is how many waits are tried that are shorter than the longest.
+const shorter = 8
+
+// tryLonger has food wait as long as it may, then less than that took, and so on as
+// long as it is worth something: who may wait for long does, though less would do.
+func (q *Question) tryLonger(ctx context.Context, c candidate, base outcome) (found []tried) {
+	for range 1 + shorter {
+		r := q.tryOnce(ctx, c, base)
+		if r == nil {
+			break
+		}
+		found = append(found, *r)
+		less := r.changes[0]
+		if less.By -= time.Minute; less.By <= 0 {
+			break
+		}
+		c.changes = []plan.Change{less}
+	}
+	return found
 }
 
 // latest is the most by which one course is tried to be served later.
@@ -117,7 +152,7 @@ func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
 	}
 	gain, costs := o.against(base)
 	costs += price[c.kind]
-	if !o.safe(base) || gain < Worth || costs > Dear*gain {
+	if !o.safe(base) || gain < Worth {
 		return nil
 	}
 	known := *t
