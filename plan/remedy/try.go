@@ -90,11 +90,15 @@ func (q *Question) tryLonger(ctx context.Context, c candidate, base outcome) (fo
 	return found
 }
 
-// latest is the most by which one course is tried to be served later.
-const latest = time.Hour
+// latest is the most by which one course is tried to be served later, stride from
+// one try to the next.
+const (
+	latest = time.Hour
+	stride = 4 * time.Minute
+)
 
 // tryLater finds the least by which a course is to be served later for everything
-// to hold: first the next of 1, 2, 4 … minutes that does, then between.
+// to hold: stride by stride, then between the first that does and the one before.
 func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (found *tried) {
 	if base.broken[food]+base.broken[work] == 0 {
 		return nil // guests told wait as long as guests untold
@@ -112,13 +116,13 @@ func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (fou
 		}
 		return q.judged(at, t, base)
 	}
-	low, high := time.Duration(0), time.Minute
-	for ; found == nil && high <= latest; high *= 2 {
-		if found = works(high); found == nil {
-			low = high
-		}
+	// What food waits for may not come too late either: there can be a most, too.
+	low, high := time.Duration(0), time.Duration(0)
+	for found == nil && high < latest {
+		low, high = high, high+stride
+		found = works(high)
 	}
-	for high = low * 2; found != nil && high-low > time.Minute; {
+	for found != nil && high-low > time.Minute {
 		middle := (low + (high-low)/2).Truncate(time.Minute)
 		if r := works(middle); r != nil {
 			found, high = r, middle
