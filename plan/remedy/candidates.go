@@ -56,9 +56,9 @@ func (q *Question) of(kind Kind, i int, changes ...plan.Change) candidate {
 // ofStep lists what may be given up about one step.
 func (q *Question) ofStep(i int) (out []candidate) {
 	p, s := q.State.Plan, &q.State.Plan.Steps[i]
-	if k := s.Keeps; k.Kind == plan.Liking && k.For < k.AtMost && q.waits(i) {
-		c := q.of(WaitLonger, i, plan.Change{Kind: plan.KeepLonger, Step: s.ID, By: k.AtMost - k.For})
-		c.pinch = max(0, k.For-q.kept(i, q.AsItIs))
+	if by := stretch(s.Keeps); by > 0 && q.waits(i) {
+		c := q.of(WaitLonger, i, plan.Change{Kind: plan.KeepLonger, Step: s.ID, By: by})
+		c.pinch = max(0, s.Keeps.For-q.kept(i, q.AsItIs))
 		out = append(out, c)
 	}
 	if s.Optional && q.left(i) {
@@ -91,6 +91,15 @@ func (q *Question) ofStep(i int) (out []candidate) {
 		out = append(out, q.of(Hotter, i, plan.Change{Kind: plan.BakeAt, Step: s.ID, Temp: &hot, By: by}))
 	}
 	return out
+}
+
+// stretch is by how much longer than liked something may wait: not beyond what it may
+// at most, nor, whatever the plan says, beyond two hours out of the cold.
+func stretch(k plan.Keep) time.Duration {
+	if k.Kind != plan.Liking {
+		return 0
+	}
+	return min(k.AtMost, plan.KeepLimitAtMax) - k.For
 }
 
 // left reports whether step i is neither done nor left out.

@@ -21,6 +21,12 @@ func TestRank(t *testing.T) {
 		var all []tried
 		for range rapid.IntRange(0, 12).Draw(t, "n") {
 			r := Remedy{Gains: rapid.IntRange(Worth, 12).Draw(t, "gain"), Costs: rapid.IntRange(0, 12).Draw(t, "price")}
+			if r.Costs > Dear*r.Gains && len(rank([]tried{{Remedy: r}})) > 0 {
+				t.Errorf("%d/%d is dear", r.Gains, r.Costs)
+			}
+			if r.Costs > Dear*r.Gains {
+				continue
+			}
 			all = append(all, tried{Remedy: r, candidate: candidate{kind: rapid.SampledFrom(order).Draw(t, "kind")}})
 		}
 		out := rank(all)
@@ -78,6 +84,8 @@ func kitchen() *plantest.Builder {
 	b.Step("Grate", plantest.Takes(5), optional, plantest.Keeps(20, 20))
 	b.Dish("Beans", main)
 	b.Step("Stew", plantest.Takes(30), plantest.Burner(plan.Small), plantest.Vessel(casserole), plantest.Keeps(5, 15))
+	b.Step("Rest", plantest.Takes(5), plantest.Keeps(90, 300)) // two hours are enough
+	b.Step("Sort", plantest.Takes(5), plantest.Keeps(180, 300))
 	b.Dish("Salad", main)
 	b.Step("Toss", plantest.Takes(8), plantest.Keeps(30, 60))
 	b.Plan.Dishes[3].Optional = true
@@ -125,7 +133,7 @@ func TestCandidates(t *testing.T) {
 		"later", "later", // all courses, and the next alone
 		"leave Main 10 min", "leave Starter 10 min",
 		"place beans/stew pot", "place roast/bake small oven", "place soup/boil casserole",
-		"wait beans/stew 10 min", "wait salad/toss 30 min", "wait soup/boil 10 min",
+		"wait beans/rest 30 min", "wait beans/stew 10 min", "wait salad/toss 30 min", "wait soup/boil 10 min",
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("got  %q\nwant %q", got, want)

@@ -20,12 +20,26 @@ type tried struct {
 // must be.
 const tolerant = 4 * time.Hour
 
-// try plans with a candidate and returns what comes of it, nil where that is worth
-// nothing or not safe.
-func (q *Question) try(ctx context.Context, c candidate, base outcome) *tried {
-	if c.kind == ServeLater && c.course >= 0 {
-		return q.tryLater(ctx, c, base)
+// try plans with a candidate and returns what comes of it, nothing where that is
+// worth nothing or not safe.
+func (q *Question) try(ctx context.Context, c candidate, base outcome) []tried {
+	var r *tried
+	switch {
+	case c.kind == WaitLonger:
+		return q.tryLonger(ctx, c, base)
+	case c.kind == ServeLater && c.course >= 0:
+		r = q.tryLater(ctx, c, base)
+	default:
+		r = q.tryOnce(ctx, c, base)
 	}
+	if r == nil {
+		return nil
+	}
+	return []tried{*r}
+}
+
+// tryOnce plans with all the leave there is, and takes no more of it than that needs.
+func (q *Question) tryOnce(ctx context.Context, c candidate, base outcome) *tried {
 	asked := c.changes
 	if c.kind == ServeLater {
 		asked = q.tolerate()
@@ -55,11 +69,36 @@ func (q *Question) try(ctx context.Context, c candidate, base outcome) *tried {
 	return nil
 }
 
-// latest is the most by which one course is tried to be served later.
-const latest = time.Hour
+// shorter is how many waits are tried that are shorter than the longest.
+const shorter = 8
+
+// tryLonger has food wait as long as it may, then less than that took, and so on as
+// long as it is worth something: who may wait for long does, though less would do.
+func (q *Question) tryLonger(ctx context.Context, c candidate, base outcome) (found []tried) {
+	for range 1 + shorter {
+		r := q.tryOnce(ctx, c, base)
+		if r == nil {
+			break
+		}
+		found = append(found, *r)
+		less := r.changes[0]
+		if less.By -= time.Minute; less.By <= 0 {
+			break
+		}
+		c.changes = []plan.Change{less}
+	}
+	return found
+}
+
+// latest is the most by which one course is tried to be served later, stride from
+// one try to the next.
+const (
+	latest = time.Hour
+	stride = 4 * time.Minute
+)
 
 // tryLater finds the least by which a course is to be served later for everything
-// to hold: first the next of 1, 2, 4 … minutes that does, then between.
+// to hold: stride by stride, then between the first that does and the one before.
 func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (found *tried) {
 	if base.broken[food]+base.broken[work] == 0 {
 		return nil // guests told wait as long as guests untold
@@ -77,13 +116,13 @@ func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (fou
 		}
 		return q.judged(at, t, base)
 	}
-	low, high := time.Duration(0), time.Minute
-	for ; found == nil && high <= latest; high *= 2 {
-		if found = works(high); found == nil {
-			low = high
-		}
+	// What food waits for may not come too late either: there can be a most, too.
+	low, high := time.Duration(0), time.Duration(0)
+	for found == nil && high < latest {
+		low, high = high, high+stride
+		found = works(high)
 	}
-	for high = low * 2; found != nil && high-low > time.Minute; {
+	for found != nil && high-low > time.Minute {
 		middle := (low + (high-low)/2).Truncate(time.Minute)
 		if r := works(middle); r != nil {
 			found, high = r, middle
@@ -117,7 +156,7 @@ func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
 	}
 	gain, costs := o.against(base)
 	costs += price[c.kind]
-	if !o.safe(base) || gain < Worth || costs > Dear*gain {
+	if !o.safe(base) || gain < Worth {
 		return nil
 	}
 	known := *t

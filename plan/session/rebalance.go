@@ -59,6 +59,7 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 		}
 	}
 	if later {
+		projected.Breaks = s.cfg.Verify(st.Plan, projected, now) // and the small ones
 		return s.adopt(projected, why(st, projected, now), cause, now)
 	}
 	return nil
@@ -71,28 +72,7 @@ func (s *Session) again(ctx context.Context, st *run.State, now time.Time) *plan
 	if t == nil || !keepsFacts(st, run.Project(st, now), t, now) {
 		return nil
 	}
-	return asTold(st, t)
-}
-
-// asTold returns a timetable without the oven settings that were made a moment ago:
-// what is planned in whole minutes can ask once more for what this minute has had.
-func asTold(st *run.State, t *plan.Timetable) *plan.Timetable {
-	had := func(set plan.OvenSet) bool {
-		return !set.Done && !set.Off && slices.ContainsFunc(st.Sets, func(f run.OvenFact) bool {
-			return f.Oven == set.Oven && f.For == set.For && !f.Off && f.To == set.To && f.At.Truncate(time.Minute).Equal(set.At.Truncate(time.Minute))
-		})
-	}
-	if !slices.ContainsFunc(t.Sets, had) {
-		return t
-	}
-	out := *t
-	out.Touches = slices.DeleteFunc(slices.Clone(t.Touches), func(x plan.Touch) bool {
-		return x.What == plan.TouchSet && slices.ContainsFunc(t.Sets, func(set plan.OvenSet) bool {
-			return had(set) && set.Oven == x.Oven && set.For == x.Step && set.At.Truncate(time.Minute).Equal(x.At)
-		})
-	})
-	out.Sets = slices.DeleteFunc(slices.Clone(t.Sets), had)
-	return &out
+	return t
 }
 
 // keepsFacts reports whether a timetable leaves what has happened as it was and
