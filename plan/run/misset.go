@@ -37,7 +37,7 @@ func (pr *projected) stays(oven int) (out []stay) {
 		if w == nil {
 			continue
 		}
-		if w.In >= 0 {
+		if in = max(0, in); w.In >= 0 {
 			in = w.In
 		}
 		taken := pr.takenAt(i)
