@@ -57,8 +57,10 @@ func settings(s *State) []setting {
 func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
 	const same = 1 // degree Celsius: what rounding to whole degrees Fahrenheit hides
 	switch {
-	case fact.Oven != set.Oven || fact.Off != set.Off || fact.Spent || s.Overturned(fact, set):
+	case fact.Oven != set.Oven || fact.Off != set.Off || s.Overturned(fact, set):
 		return false
+	case fact.Spent: // no other than the one that it was
+		return set.Done && set.For == fact.For && set.At.Equal(fact.At)
 	case set.Off:
 		// Only the last word counts: an oven that was set again is not off.
 		last := slices.IndexFunc(s.Sets, func(f OvenFact) bool { return f.Oven == fact.Oven && f.At.After(fact.At) })
@@ -173,8 +175,14 @@ func (o *order) lag(k, b int) time.Duration {
 
 // ovens adds the changeover between bakes that no temperature suits both of.
 func (o *order) ovens() {
-	for a := range o.s.Steps {
-		for b := range o.s.Steps {
+	var bakes []int
+	for i := range o.s.Steps {
+		if o.s.Plan.Steps[i].Oven != nil && !o.skipped(i) {
+			bakes = append(bakes, i)
+		}
+	}
+	for _, a := range bakes {
+		for _, b := range bakes {
 			if o.unlike(a, b) && o.before(a, b) && !o.auto(b) {
 				o.handAfter(a, b, o.changeover(a, b))
 			}
