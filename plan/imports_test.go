@@ -45,6 +45,8 @@ var arrows = []struct {
 		"fold and conduct are pure: no solver, no file, no clock"},
 	{"plan/planner", []string{"plan/session", "plan/journal", "plan/planfile", "plan/clock"}, false,
 		"a timetable is computed from values alone"},
+	{"plan/remedy", []string{"plan/planner", "plan/solve", "plan/session", "plan/journal", "plan/planfile", "plan/verify", "plan/clock"}, false,
+		"a remedy is computed by whoever plans and judges, handed in"},
 	{"plan/journal", []string{"plan", "plan/run", "plan/session", "plan/planner", "plan/planfile"}, false,
 		"the journal's payloads are opaque to it"},
 	{"plan/clock", []string{"plan", "plan/run", "plan/session"}, false,

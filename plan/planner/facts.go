@@ -131,10 +131,10 @@ func (f *facts) someIn(o int) int {
 	return slices.IndexFunc(f.steps, func(x fact) bool { return x.oven == o })
 }
 
-// inside reports whether something is in oven o after t.
+// inside reports whether something that is not done is in oven o at t and after.
 func (f *facts) inside(o int, t tick) bool {
 	for _, x := range f.steps {
-		if x.oven == o && x.progress == plan.Begun && x.end > t {
+		if x.oven == o && x.progress == plan.Begun && x.start <= t && t < x.end {
 			return true
 		}
 	}

@@ -12,17 +12,18 @@ import (
 // effort is what the search may cost.
 type effort struct {
 	conflicts int64 // until the answer is proven best
+	lesser    int64 // of them, for each objective after lateness; 0: no such limit
 	tries     int   // timetables made in search of the least broken, where none is whole
 	watch     Watch
 }
 
 var (
-	atRest = effort{conflicts: 20_000, tries: 3000} // before the dinner, when nobody waits
-	live   = effort{conflicts: 2_000, tries: 400}   // at an event of the run
+	atRest = effort{conflicts: 20_000, tries: 3000}            // before the dinner, when nobody waits
+	live   = effort{conflicts: 2_000, lesser: 300, tries: 400} // at an event of the run
 )
 
 func (e effort) options() solve.Options {
-	o := solve.Options{Conflicts: e.conflicts, Tries: e.tries, Seed: 1}
+	o := solve.Options{Conflicts: e.conflicts, Lesser: e.lesser, Tries: e.tries, Seed: 1}
 	if w := e.watch.Found; w != nil {
 		o.Found = func(r *solve.Result) { w(r.Cost.Broken == 0) }
 	}

@@ -67,4 +67,10 @@
 // did not happen, and the courses would come late though nobody was.
 //
 // Every timetable is verified before it is adopted, and says what it breaks.
+//
+// # Remedies
+//
+// Where a course will be late all the same, Remedies works out what may be given up
+// (package remedy), beside everything else. Take writes one as a single event and
+// adopts what it promised because of it, so that undoing the event undoes both.
 package session

@@ -125,7 +125,7 @@ func keepsPromises(t *testing.T, x situation) {
 	as := limits(p, session.Projected(s, before, x.now), x.now)
 	for k, r := range list {
 		t.Logf("%d %d: %s", r.Gains, r.Costs, r.Line())
-		s, c, log := x.open(t)
+		s, _, log := x.open(t)
 		st, err := s.Take(r)
 		if err != nil {
 			t.Errorf("%s: %v", r.Do, err)
@@ -145,7 +145,7 @@ func keepsPromises(t *testing.T, x situation) {
 		if k > 0 && len(p.Steps) > 40 {
 			continue // a large dinner is cooked to its end once
 		}
-		s, c, _ = x.open(t)
+		s, c, _ := x.open(t)
 		if _, err := s.Take(r); err != nil {
 			t.Fatal(err)
 		}
