@@ -29,10 +29,11 @@ func TestReadmeIsTrue(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := string(data)
-	m := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindStringSubmatch(text)
-	if m == nil {
-		t.Fatal("the README has no plan")
+	blocks := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(text, -1)
+	if len(blocks) != 2 {
+		t.Fatal("the README has no plan and mishap script")
 	}
+	m := blocks[0]
 	dir := t.TempDir()
 	write := func(name, text string) {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
@@ -43,6 +44,8 @@ func TestReadmeIsTrue(t *testing.T) {
 	check := say(t, dir, 0, "check", "tuesday.yaml")
 	plan := say(t, dir, 0, "plan", "tuesday.yaml")
 	shop := say(t, dir, 0, "shop", "tuesday.yaml")
+	write("trouble.yaml", blocks[1][1])
+	trouble := say(t, dir, 0, "rehearse", "tuesday.yaml", "--serve", "2026-12-01 18:30", "--mishaps", "trouble.yaml")
 	write("tuesday.yaml", strings.Replace(m[1], "title:", "titel:", 1))
 	broken := say(t, dir, 1, "check", "tuesday.yaml")
 
@@ -53,6 +56,8 @@ func TestReadmeIsTrue(t *testing.T) {
 	got = part(t, got, "keys", tui.KeyTable())
 	got = part(t, got, "foods", safety.FoodTable())
 	got = part(t, got, "cautions", safety.CodeTable())
+	got = part(t, got, "trouble", mishapLines(trouble))
+	got = part(t, got, "script", "\n"+planfile.ScriptReference()+"\n")
 	got = part(t, got, "reference", "\n"+planfile.Reference()+"\n")
 	if *update {
 		if err := os.WriteFile(readme, []byte(got), 0o644); err != nil {
@@ -76,6 +81,22 @@ func say(t *testing.T, dir string, code int, args ...string) string {
 		t.Fatalf("%v: exit code %d, want %d:\n%s", args, got, code, out)
 	}
 	return fmt.Sprintf("```console\n$ %s %s\n%s```\n", program, strings.Join(args, " "), out)
+}
+
+// mishapLines are the lines of a rehearsal that tell of mishaps and of what became of
+// them, each with those that go on with it.
+func mishapLines(told string) string {
+	var b strings.Builder
+	keep := false
+	for line := range strings.Lines(told) {
+		if !strings.HasPrefix(line, "  ") {
+			keep = regexp.MustCompile(`^\d\d:\d\d  (mishap|replan|late) |^\w+ served `).MatchString(line)
+		}
+		if keep {
+			b.WriteString(line)
+		}
+	}
+	return "```text\n" + b.String() + "```\n"
 }
 
 // part replaces what stands between the two marks of that name.

@@ -85,7 +85,7 @@ func (r *rehearsal) report(ctx context.Context, s *session.Session, script []mis
 	left, err := r.play(ctx, s, script, fast, rehearse.Watcher{
 		Cue:    func(c run.Cue, at time.Time) { v.Cues = append(v.Cues, viewCue(p, c, in(at))) },
 		Mishap: func(m rehearse.Played) { told(m.Mishap, orNull(in(m.At)), m.Took, m.Refused) },
-		Replan: func(x rehearse.Replan) { v.Replans = append(v.Replans, viewReplan(x, in)) },
+		Replan: func(x rehearse.Replan) { v.Replans = append(v.Replans, viewReplan(x, in)) }, Remedies: true,
 	})
 	if err != nil {
 		return err

@@ -47,7 +47,7 @@ func (r *rehearsal) tell(ctx context.Context, s *session.Session, script []misha
 			}
 			x.line(m.At, "mishap", text)
 		},
-		Replan: x.replan,
+		Replan: x.replan, Remedies: true,
 	})
 	if err != nil {
 		return err

@@ -11,12 +11,13 @@ import (
 // kinds make a script of one kind of mishap at a moment of a run that has gone as
 // planned; nil where the dinner has nothing that it could befall then.
 var kinds = []struct {
-	name string
-	make func(v view) []mishap.Mishap
+	name  string
+	make  func(v view) []mishap.Mishap
+	heavy bool // has much planned again, and again
 }{
-	{"longer", func(v view) []mishap.Mishap { return v.steps(mishap.Longer, v.cooking, 20) }},
-	{"takes-longer", func(v view) []mishap.Mishap { return v.takes(15 * time.Minute) }},
-	{"takes-less", func(v view) []mishap.Mishap { return v.takes(-3 * time.Minute) }},
+	{"longer", func(v view) []mishap.Mishap { return v.steps(mishap.Longer, v.cooking, 20) }, false},
+	{"takes-longer", func(v view) []mishap.Mishap { return v.takes(15 * time.Minute) }, false},
+	{"takes-less", func(v view) []mishap.Mishap { return v.takes(-3 * time.Minute) }, false},
 	{"reading", func(v view) []mishap.Mishap {
 		out := v.steps(mishap.Reading, func(i int) bool { return v.going(i) && v.Plan.Steps[i].Until.HasTemp }, 0)
 		for k := range out { // lower than it should be by now
@@ -25,23 +26,23 @@ var kinds = []struct {
 			out[k].Temp = 10 + plan.Celsius(0.7*done)*(v.Plan.Steps[i].Until.Temp-10)
 		}
 		return out
-	}},
+	}, false},
 	{"burnt-again", func(v view) []mishap.Mishap {
 		return v.again(v.steps(mishap.Burnt, func(i int) bool { return v.going(i) && v.eaten(i) && !v.Plan.Steps[i].Length.Elastic }, 0))
-	}},
-	{"dish-burnt-again", func(v view) []mishap.Mishap { return v.again(v.dishes(mishap.Burnt, v.going)) }},
-	{"dish-burnt-and-dropped", func(v view) []mishap.Mishap { return v.dishes(mishap.Burnt, v.going) }},
+	}, true},
+	{"dish-burnt-again", func(v view) []mishap.Mishap { return v.again(v.dishes(mishap.Burnt, v.going)) }, true},
+	{"dish-burnt-and-dropped", func(v view) []mishap.Mishap { return v.dishes(mishap.Burnt, v.going) }, false},
 	{"step-dropped", func(v view) []mishap.Mishap {
 		return v.steps(mishap.Dropped, func(i int) bool { return v.ahead(i) && !v.eaten(i) }, 0)
-	}},
-	{"dish-dropped", func(v view) []mishap.Mishap { return v.dishes(mishap.Dropped, v.ahead) }},
+	}, false},
+	{"dish-dropped", func(v view) []mishap.Mishap { return v.dishes(mishap.Dropped, v.ahead) }, false},
 	{"given-to", func(v view) []mishap.Mishap {
 		out := v.steps(mishap.GivenTo, func(i int) bool { return v.ahead(i) && v.Plan.Steps[i].Hands.Working() }, 0)
 		for k := range out {
 			out[k].Cook = (v.Timetable.Slots[out[k].Step].Cook + 1) % len(v.Plan.Kitchen.Cooks)
 		}
 		return out
-	}},
+	}, false},
 	{"put-on", func(v view) []mishap.Mishap {
 		out := v.steps(mishap.PutOn, func(i int) bool {
 			return v.ahead(i) && v.Plan.Steps[i].Burner != nil && v.Timetable.Slots[i].Burner == plan.Small
@@ -50,8 +51,8 @@ var kinds = []struct {
 			out[k].Burner = plan.Large
 		}
 		return out
-	}},
-	{"away", func(v view) []mishap.Mishap { return v.cooks(20) }},
+	}, false},
+	{"away", func(v view) []mishap.Mishap { return v.cooks(20) }, false},
 	{"away-and-back", func(v view) []mishap.Mishap {
 		out := v.cooks(60)
 		for _, m := range out {
@@ -60,16 +61,16 @@ var kinds = []struct {
 			out = append(out, back)
 		}
 		return out
-	}},
-	{"burner-fails", func(v view) []mishap.Mishap { return []mishap.Mishap{v.burner(mishap.Fails, 0)} }},
+	}, false},
+	{"burner-fails", func(v view) []mishap.Mishap { return []mishap.Mishap{v.burner(mishap.Fails, 0)} }, false},
 	{"burner-fails-and-works", func(v view) []mishap.Mishap {
 		return []mishap.Mishap{v.burner(mishap.Fails, 0), v.burner(mishap.Works, 15*time.Minute)}
-	}},
-	{"oven-fails", func(v view) []mishap.Mishap { return []mishap.Mishap{v.oven(mishap.Fails, 0)} }},
+	}, false},
+	{"oven-fails", func(v view) []mishap.Mishap { return []mishap.Mishap{v.oven(mishap.Fails, 0)} }, false},
 	{"oven-fails-and-works", func(v view) []mishap.Mishap {
 		return []mishap.Mishap{v.oven(mishap.Fails, 0), v.oven(mishap.Works, 5*time.Minute)}
-	}},
-	{"hold", func(v view) []mishap.Mishap { return v.courses(mishap.Hold, 15) }},
+	}, false},
+	{"hold", func(v view) []mishap.Mishap { return v.courses(mishap.Hold, 15) }, false},
 	{"hold-and-release", func(v view) []mishap.Mishap {
 		out := v.courses(mishap.Hold, 0)
 		for _, m := range out {
@@ -77,14 +78,14 @@ var kinds = []struct {
 			out = append(out, m)
 		}
 		return out
-	}},
+	}, false},
 	{"guests-late", func(v view) []mishap.Mishap {
 		if !v.Courses[0].Served.IsZero() {
 			return nil
 		}
 		return []mishap.Mishap{v.mishap(mishap.GuestsLate, 25)}
-	}},
-	{"silent", func(v view) []mishap.Mishap { return []mishap.Mishap{v.mishap(mishap.Silent, 20)} }},
+	}, false},
+	{"silent", func(v view) []mishap.Mishap { return []mishap.Mishap{v.mishap(mishap.Silent, 20)} }, false},
 	{"remedy", func(v view) []mishap.Mishap {
 		out := v.steps(mishap.Longer, v.cooking, 60)
 		for range out {
@@ -93,7 +94,7 @@ var kinds = []struct {
 			out = append(out, take)
 		}
 		return out
-	}},
+	}, true},
 }
 
 // view is a run at a moment.

@@ -27,6 +27,9 @@ type Watcher struct {
 	Cue    func(c run.Cue, at time.Time)
 	Mishap func(Played)
 	Replan func(Replan)
+	// Remedies: a Replan has the remedies that are offered then, which takes as long
+	// as planning dozens of times.
+	Remedies bool
 }
 
 // Player plays a script on a session. It is a session.Part.

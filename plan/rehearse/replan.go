@@ -21,7 +21,8 @@ type Replan struct {
 	Was, Is *plan.Timetable
 	Moved   []int // steps that were not done and go at other times, or with others, or elsewhere
 	Late    []int // courses, not served, that come later than asked
-	// Remedies are offered from then on; none where nothing is late or breaks.
+	// Remedies are offered from then on, where the watcher wants to know them; none
+	// where nothing is late or breaks.
 	Remedies []remedy.Remedy
 }
 
@@ -61,7 +62,9 @@ func (p *Player) replan(st *run.State, e *run.Event) Replan {
 			r.Late = append(r.Late, c)
 		}
 	}
-	r.Remedies = p.s.Remedies(p.ctx)
+	if p.watch.Remedies {
+		r.Remedies = p.s.Remedies(p.ctx)
+	}
 	return r
 }
 

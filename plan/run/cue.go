@@ -72,6 +72,8 @@ func (pr *projected) startCue(i int) Cue {
 	}
 	if why := pr.unusable(i); why != "" {
 		c.Text += " · " + why
+	} else if pr.unset(i) {
+		c.Text += " · was it set?"
 	}
 	c.Answer, c.Label = []Event{{Kind: Started, Step: step.ID}}, "started"
 	return c

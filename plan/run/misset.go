@@ -37,7 +37,7 @@ func (pr *projected) stays(oven int) (out []stay) {
 		if w == nil {
 			continue
 		}
-		if w.In >= 0 {
+		if in = max(0, in); w.In >= 0 {
 			in = w.In
 		}
 		taken := pr.takenAt(i)
@@ -60,6 +60,9 @@ func (pr *projected) takenAt(i int) int {
 // bear: as long as that is in it, or until the cook sets the oven back.
 func (pr *projected) misset(m *Moment) {
 	for oven := range pr.s.Plan.Kitchen.Ovens {
+		if pr.s.Plan.Kitchen.Ovens[oven].Shelves == 0 {
+			continue // it has failed, which is told otherwise
+		}
 		c := curveOf(pr.order, pr, oven)
 		for _, x := range pr.stays(oven) {
 			if x.going {
@@ -99,10 +102,25 @@ func (pr *projected) missetNow(m *Moment, oven int, c curve, x stay) {
 	}
 	cue := pr.missetCue(oven, x)
 	cue.Due = latest(d.at, x.from)
-	cue.Text = fmt.Sprintf("%s: it is %s, %s %s until %s: set it to %s", title(name), is, pr.name(x.step), pr.needs(x), pr.when(upToMinute(x.to)), want)
-	temp64 := float64(pr.wants(x))
-	cue.Answer, cue.Label = []Event{{Kind: OvenTurned, Oven: name, Temp: &temp64, Step: p.Steps[x.step].ID}}, "set"
+	cue.Text = fmt.Sprintf("%s: it is %s, %s %s until %s", title(name), is, pr.name(x.step), pr.needs(x), pr.when(upToMinute(x.to)))
+	cue.Label = "seen"
+	if !d.off || !pr.switchedOff(oven, d.at) {
+		temp := float64(pr.wants(x))
+		cue.Text += ": set it to " + want
+		cue.Answer, cue.Label = []Event{{Kind: OvenTurned, Oven: name, Temp: &temp, Step: p.Steps[x.step].ID}}, "set"
+	}
 	m.Cues = append(m.Cues, cue)
+}
+
+// switchedOff reports whether an oven was switched off at an instant as the timetable
+// asks: what is still in it keeps the heat that is left, or is to be taken out.
+func (pr *projected) switchedOff(oven int, at time.Time) bool {
+	for k := range pr.sets {
+		if set := &pr.sets[k]; set.Oven == oven && set.Off && !set.At.After(pr.now) && pr.at(pr.set(k)).Equal(at) {
+			return true
+		}
+	}
+	return false
 }
 
 // missetLater tells of a setting to come that does not suit what will keep warm in
@@ -159,4 +177,15 @@ func (pr *projected) needs(x stay) string {
 		return "keeps warm at " + heatOf(pr.s.Plan.Steps[x.step].Keeps.Warm, pr.s.Plan.Units)
 	}
 	return "needs " + pr.bakes(x.step)
+}
+
+// unset reports whether nobody said that the oven was set for a bake: it is only
+// taken to have been.
+func (pr *projected) unset(i int) bool {
+	for k := range pr.sets {
+		if set := &pr.sets[k]; set.For == i && !set.Off && !set.moot && pr.isAssumed(pr.set(k)) {
+			return true
+		}
+	}
+	return false
 }

@@ -112,3 +112,21 @@ func TestKeepsWarmWhileTheOvenIsSet(t *testing.T) {
 		t.Errorf("text (-want +got):\n%s", diff)
 	}
 }
+
+// TestWasItSet: nobody said that the oven was set for the flatbreads; when they are to
+// go in, that is asked.
+func TestWasItSet(t *testing.T) {
+	t.Parallel()
+	s := newSupper()
+	for name, tt := range map[string]struct {
+		events []string
+		want   string
+	}{
+		"told":     {s.upTo("18:39"), "Put in: Bake · Flatbreads · oven at 230 °C"},
+		"not-told": {s.upTo("18:19", "18:20 finished lamb/roast"), "Put in: Bake · Flatbreads · oven at 230 °C · was it set?"},
+	} {
+		if got := find(run.Conduct(s.run(t, tt.events...), s.At("18:40")), "start:flatbreads/bake").Text; got != tt.want {
+			t.Errorf("%s: %q, want %q", name, got, tt.want)
+		}
+	}
+}
