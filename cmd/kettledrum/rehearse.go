@@ -39,6 +39,7 @@ func rehearseCommand(w *world) *cobra.Command {
 	}
 	r.how.flags(c)
 	r.look.flags(c)
+	r.hear.flags(c)
 	c.Flags().Float64Var(&r.speed, "speed", 60, "how many times as fast as the real clock")
 	c.Flags().StringVar(&r.from, "from", "", `begin at this time of the cook-day, "17:00"; what comes before counts as done`)
 	return c
@@ -51,12 +52,16 @@ type rehearsal struct {
 	from  string
 	speed float64
 	look  appearance
+	hear  hearing
 }
 
 func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if !(r.speed > 0 && r.speed <= mostSpeed) {
 		return fail(exitUse, fmt.Errorf("--speed %v is out of range", r.speed),
 			fmt.Sprintf("from above 0 to %d; 60 makes a minute of a second", mostSpeed))
+	}
+	if err := r.hear.check(); err != nil {
+		return err
 	}
 	src, err := readSource(args)
 	if err != nil {
@@ -100,7 +105,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if r.w.terminal == nil {
 		return r.simulate(ctx, s, fast)
 	}
-	return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast})
+	return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast, hear: r.hear})
 }
 
 // load reads the plan. A dinner whose date is past is rehearsed as if it were
