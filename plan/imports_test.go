@@ -65,10 +65,14 @@ var arrows = []struct {
 		"a shopping list is computed from a plan and its timetable"},
 	{"plan/session", []string{"tui/...", "sounds", "cmd/..."}, false,
 		"a session runs without a screen"},
-	{"tui", []string{"plan/planner", "plan/solve", "plan/journal", "plan/planfile", "plan/verify", "sounds", "cmd/..."}, true,
+	{"tui", []string{"plan/planner", "plan/solve", "plan/journal", "plan/planfile", "plan/verify", "sounds", "sounds/speaker", "cmd/..."}, true,
 		"the screen shows what the session offers and hands back what the cook did"},
-	{"sounds", []string{"tui/...", "plan/session", "plan/planner"}, false,
-		"a player is told a class of cue, and knows no more"},
+	{"sounds", []string{"tui/...", "plan/session", "plan/planner", "sounds/ring", "sounds/speaker"}, false,
+		"a motif is made of a class of cue, and knows no more"},
+	{"sounds/ring", []string{"tui/...", "plan/session", "plan/planner", "plan/clock", "sounds", "sounds/speaker"}, false,
+		"when to ring is a function of cues and time: no clock, no sound"},
+	{"sounds/speaker", []string{"tui/...", "plan/session", "plan/planner", "sounds/ring"}, false,
+		"a loudspeaker plays what it is told, and knows no cue"},
 }
 
 // Modules from elsewhere: only these packages may use them.
@@ -80,6 +84,7 @@ var modules = []struct {
 	{"github.com/charmbracelet/bubbletea", []string{"cmd/...", "tui/..."}, "nothing below the screen knows a terminal"},
 	{"github.com/charmbracelet/lipgloss", []string{"cmd/...", "tui/..."}, "nothing below the screen knows a colour"},
 	{"gopkg.in/yaml.v3", []string{"plan/planfile", "cmd/..."}, "only planfile reads YAML"},
+	{"gonum.org/", []string{"sounds/soundtest"}, "numbers are for tests"},
 	{"github.com/spf13/", []string{"cmd/..."}, "arguments stop at the command"},
 }
 

@@ -38,6 +38,9 @@ func (m *Model) greet() []Effect {
 		return nil
 	}
 	m.hearing = true
+	if m.plain { // has no line for questions
+		m.tell("can you hear this over the hood? if not: b")
+	}
 	return m.sample()
 }
 

@@ -14,7 +14,9 @@ import (
 	"example.org/kettledrum/examples"
 	"example.org/kettledrum/plan/planfile"
 	"example.org/kettledrum/plan/safety"
+	"example.org/kettledrum/sounds"
 	"example.org/kettledrum/tui"
+	"example.org/kettledrum/tui/theme"
 )
 
 const readme = "../../README.md"
@@ -58,6 +60,7 @@ func TestReadmeIsTrue(t *testing.T) {
 	got = part(t, got, "cautions", safety.CodeTable())
 	got = part(t, got, "trouble", mishapLines(trouble))
 	got = part(t, got, "script", "\n"+planfile.ScriptReference()+"\n")
+	got = part(t, got, "sounds", soundTable())
 	got = part(t, got, "reference", "\n"+planfile.Reference()+"\n")
 	if *update {
 		if err := os.WriteFile(readme, []byte(got), 0o644); err != nil {
@@ -68,6 +71,16 @@ func TestReadmeIsTrue(t *testing.T) {
 	if d := cmp.Diff(text, got); d != "" {
 		t.Errorf("README.md is out of date; go test ./cmd/kettledrum -update mends it (-have +want):\n%s", d)
 	}
+}
+
+// soundTable is the table of the sounds.
+func soundTable() string {
+	var s strings.Builder
+	s.WriteString("| sound | on the screen | says | how it sounds |\n|---|---|---|---|\n")
+	for _, m := range sounds.Motifs() {
+		fmt.Fprintf(&s, "| `%s` | %s | %s | %s |\n", m.Class, theme.Word(m.Class), m.Meaning, m.Heard)
+	}
+	return s.String()
 }
 
 // say runs the command in dir and returns what it prints, after a prompt.

@@ -38,6 +38,7 @@ func rehearseCommand(w *world) *cobra.Command {
 	}
 	r.how.flags(c)
 	r.look.flags(c)
+	r.hear.flags(c)
 	c.Flags().Float64Var(&r.speed, "speed", 60, "how many times as fast as the real clock")
 	c.Flags().StringVar(&r.mishaps, "mishaps", "", "a script of what goes wrong: see the README, and schema --mishaps")
 	c.Flags().BoolVar(&r.json, "json", false, "print all that happened as JSON; without a screen, at full speed")
@@ -52,6 +53,7 @@ type rehearsal struct {
 	from  string
 	speed float64
 	look  appearance
+	hear  hearing
 
 	mishaps string // name of the script
 	json    bool
@@ -61,6 +63,9 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if !(r.speed > 0 && r.speed <= mostSpeed) {
 		return fail(exitUse, fmt.Errorf("--speed %v is out of range", r.speed),
 			fmt.Sprintf("from above 0 to %d; 60 makes a minute of a second", mostSpeed))
+	}
+	if err := r.hear.check(); err != nil {
+		return err
 	}
 	src, err := readSource(args)
 	if err != nil {
@@ -113,11 +118,11 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	}
 	switch {
 	case screen && script == nil:
-		return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast})
+		return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast, hear: r.hear})
 	case screen:
 		player := rehearse.New(ctx, s, script, from, rehearse.Watcher{})
 		played := &rehearse.Conductor{Session: s, Player: player, Clock: fast}
-		return r.w.show(ctx, r.look, live{conductor: played, remedies: s, clock: fast, fast: fast})
+		return r.w.show(ctx, r.look, live{conductor: played, remedies: s, clock: fast, fast: fast, hear: r.hear})
 	case r.json:
 		return r.report(ctx, s, script, fast)
 	}

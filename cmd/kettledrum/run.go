@@ -61,6 +61,7 @@ var commands = []func(*world) *cobra.Command{
 	followCommand,
 	shopCommand,
 	measureCommand,
+	soundCommand,
 	schemaCommand,
 }
 
