@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -66,8 +67,8 @@ func (m *Model) needs() [panes]need {
 	going := len(m.moment.Going)
 	out := [panes]need{
 		paneNow:     m.nowNeed(),
-		paneNext:    rows(min(len(m.moment.Next), nextRows), 1, 3),
-		paneGoing:   rows(going, 2, 6),
+		paneNext:    rows(min(len(m.upcoming()), nextRows), 1, 2),
+		paneGoing:   rows(going, 2, 5),
 		paneOven:    rows(m.ovenLines(), 1, 2),
 		paneCourses: rows(len(m.moment.Courses), 2, 3),
 		paneBroken:  rows(len(m.broken()), 1, 2),
@@ -110,14 +111,21 @@ func window(n, h, at int) (from, to int, rest bool) {
 	return from, from + room, h > 1
 }
 
+// upcoming is what comes next, but for what a standby cue tells already.
+func (m *Model) upcoming() []run.Upcoming {
+	return slices.DeleteFunc(slices.Clone(m.moment.Next), func(u run.Upcoming) bool {
+		start, ok := strings.CutPrefix(u.Cue.ID, "start:")
+		return ok && slices.ContainsFunc(m.moment.Cues, func(c run.Cue) bool { return c.ID == "soon:"+start })
+	})
+}
+
 // viewNext lists what comes next and when.
 func (m *Model) viewNext(w, h int) []string {
 	var out []string
-	for i := range m.moment.Next {
+	for _, u := range m.upcoming() {
 		if len(out) == h {
 			break
 		}
-		u := &m.moment.Next[i]
 		tok := theme.Plain
 		if u.At.Sub(m.now) <= run.SoonAhead {
 			tok = theme.Soon
@@ -157,12 +165,12 @@ func (m *Model) viewGoing(w, h int) []string {
 	tall := m.width >= wideFrom && h >= 2*len(going)
 	chosen, _ := m.chosen()
 	at := slices.IndexFunc(going, func(g run.Going) bool { return chosen.id == m.goingID(&g) })
-	from, to, rest := window(len(going), h, at)
+	shown := m.goingShown(h, at)
 	barW := max(6, min(20, (w-m.gridCells())/4))
 	spots := m.spots()
 	labelW, detailW := m.goingColumns(w-m.gridCells()-barW-3, tall, spots)
 	out := make([]string, 0, h)
-	for i := from; i < to; i++ {
+	for _, i := range shown {
 		g := &going[i]
 		l, tok := m.goingStart(g, w, i == at)
 		label := g.Label
@@ -185,10 +193,39 @@ func (m *Model) viewGoing(w, h int) []string {
 		}
 		out = append(out, l.done())
 	}
-	if rest {
-		out = append(out, newLine(m.th.Theme, w).to(m.gridCells()).put(theme.Dim, m.unseen(len(going)-to+from)).done())
+	if n := len(going) - len(shown); n > 0 && len(out) < h {
+		out = append(out, newLine(m.th.Theme, w).to(m.gridCells()).put(theme.Dim, m.unseen(n)).done())
 	}
 	return out
+}
+
+// goingShown are the rows of what is going that have room in h lines, in their
+// order: where there are more, the marked one, then those that end first, and what
+// only waits last of all.
+func (m *Model) goingShown(h, marked int) []int {
+	all := make([]int, len(m.moment.Going))
+	for i := range all {
+		all[i] = i
+	}
+	if len(all) <= h {
+		return all
+	}
+	slices.SortStableFunc(all, func(a, b int) int {
+		return cmp.Or(cmp.Compare(m.goingRank(a, marked), m.goingRank(b, marked)), m.moment.Going[a].End.Compare(m.moment.Going[b].End))
+	})
+	all = all[:max(1, h-1)]
+	slices.Sort(all)
+	return all
+}
+
+func (m *Model) goingRank(i, marked int) int {
+	switch g := &m.moment.Going[i]; {
+	case i == marked:
+		return 0
+	case g.Step >= 0 && m.state.Plan.Steps[g.Step].Length.Elastic:
+		return 2
+	}
+	return 1
 }
 
 // goingStart begins the row of something going, and returns its bar's token.
@@ -211,19 +248,25 @@ func (m *Model) goingStart(g *run.Going, w int, chosen bool) (*line, theme.Token
 }
 
 // goingColumns shares the room of a row between its label and where and until
-// when, the same in all rows. The second is left out where there is little room.
+// when, the same in all rows. Labels come first, without their dishes; the second is
+// left out where nothing is left for it.
 func (m *Model) goingColumns(room int, tall bool, at spots) (labelW, detailW int) {
 	if room < 30 || tall {
 		return room, 0
 	}
+	need := 0
 	for i := range m.moment.Going {
-		detailW = max(detailW, width(m.detail(&m.moment.Going[i], at, room*45/100-2)))
+		name, _, _ := strings.Cut(m.moment.Going[i].Label, m.th.dot())
+		need = max(need, width(clean(name, m.th.ASCII))+2)
 	}
-	if detailW == 0 {
+	most := room - 2 - min(need, room*7/10)
+	for i := range m.moment.Going {
+		detailW = max(detailW, width(m.detail(&m.moment.Going[i], at, most)))
+	}
+	if detailW = min(detailW, most); detailW == 0 {
 		return room, 0
 	}
-	labelW = max(room*55/100, room-2-detailW)
-	return labelW, room - 2 - labelW
+	return room - 2 - detailW, detailW
 }
 
 // detail says where something is and what ends it: in full where there is room,
@@ -355,6 +398,9 @@ func (m *Model) viewCourses(w, h int) []string {
 		default:
 			when := m.courseTime(c)
 			left := countdown(when.Sub(m.now))
+			if !when.After(m.now) {
+				left = "due"
+			}
 			switch {
 			case c.Misses:
 				tok, state = theme.Danger, fmt.Sprintf("%s %s late", m.th.Set.Classes[run.LateCue], span(c.Late))
