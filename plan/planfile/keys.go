@@ -93,7 +93,7 @@ var mappings = []mapping{
 	}},
 	{in: inTool, about: "A tool, where its number alone does not say enough.", keys: []key{
 		{"count", "a number", "how many there are", "`1`", wholeNumber(1, 1000)},
-		{"wash", "a duration", "how long one is out of use between two dishes", "`0m`", ref("duration")},
+		{"wash", "a duration", "how long one is out of use between two dishes; washing that takes hands is a step whose `vessel` it is, after the one that used it as its `vessel`", "`0m`", ref("duration")},
 	}},
 	{in: inCold, about: "How many things find room in a cold place.", keys: []key{
 		{"fridge", "a number", "places in the refrigerator", "without limit", wholeNumber(0, 1000)},

@@ -24,7 +24,11 @@ type kept struct {
 // kept lists everything that does not keep freely. Waits are not in it: they
 // are stretched instead.
 func (pr *projected) kept() []kept {
-	var out []kept
+	if pr.keeps != nil {
+		return pr.keeps
+	}
+	out := make([]kept, 0, 2*len(pr.s.Steps))
+	defer func() { pr.keeps = out }()
 	for i := range pr.s.Steps {
 		step := &pr.s.Plan.Steps[i]
 		if pr.skipped(i) || !pr.ends(i) && (pr.follows[i] >= 0 || pr.atServe[i]) {

@@ -404,7 +404,9 @@ func TestProjectionHolds(t *testing.T) {
 	})
 }
 
-// All as planned leaves nothing unconfirmed of that time.
+// All as planned leaves nothing unconfirmed of that time; seldom, a setting that is
+// then known has the oven ready sooner than was planned, and what waited for it is
+// due earlier and asked for in a second list. Never in a third.
 func TestAllAsPlannedSettles(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
@@ -412,12 +414,15 @@ func TestAllAsPlannedSettles(t *testing.T) {
 		st := walk(t, d, d.adopted(t))
 		now := st.Events[len(st.Events)-1].At.Add(time.Duration(rapid.IntRange(0, 4*3600).Draw(t, "away")) * time.Second)
 		before := run.Conduct(st, now)
-		for _, e := range run.AllAsPlanned(before) {
-			next, err := st.Apply(e)
-			if err != nil {
-				t.Fatalf("%s %s%s at %s: %v, of %v", e.Kind, e.Step, e.Course, hm(e.At), err, unconfirmed(before))
+		for m, lists := before, 0; len(m.Unconfirmed) > 0 && lists < 2; lists++ {
+			for _, e := range run.AllAsPlanned(m) {
+				next, err := st.Apply(e)
+				if err != nil {
+					t.Fatalf("%s %s%s at %s: %v, of %v", e.Kind, e.Step, e.Course, hm(e.At), err, unconfirmed(m))
+				}
+				st = next
 			}
-			st = next
+			m = run.Conduct(st, now)
 		}
 		if after := run.Conduct(st, now); len(after.Unconfirmed) > 0 {
 			t.Errorf("still unconfirmed: %v, of %v", unconfirmed(after), unconfirmed(before))

@@ -107,7 +107,8 @@ func (o *order) hand(i, j int) { o.handAfter(i, j, 0) }
 
 func (o *order) handAfter(i, j int, lag time.Duration) {
 	from, to := &o.s.Steps[i], &o.s.Steps[j]
-	if i == j || from.Status == plan.Done || to.Status != plan.Ahead {
+	over := from.Status == plan.Done && !from.Finished.Add(lag).After(o.s.Timetable.Slots[j].Start)
+	if i == j || over || to.Status != plan.Ahead {
 		return
 	}
 	if o.auto(j) && o.leads(j) < 0 {

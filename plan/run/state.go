@@ -9,8 +9,8 @@ import (
 // State is what is known of a run after some events. A State is never changed
 // once made: Apply returns another.
 type State struct {
-	// Plan is the plan as it stands: Base with Changes and with the courses that
-	// are held. Its indices are those of Base.
+	// Plan is the plan as it stands: Base with Changes and with the courses that are
+	// held, when Apply made the state; indices are those of Base.
 	Plan *plan.Plan
 	// Base is the plan as the run was opened with it: what Fold wants.
 	Base *plan.Plan

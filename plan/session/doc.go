@@ -27,6 +27,9 @@
 //     adopted, so that the timetable tells the truth.
 //  4. Else the timetable stays, and what the projection breaks is shown.
 //
+// Where what was told changed the plan (a burner that works again, a remedy), rule 1
+// does not apply: the plan may allow what it did not.
+//
 // # Mends a break, or gains more than it moves
 //
 // Breaks are of three classes, the worst first: food that is spoilt, raw or unsafe;
