@@ -2,6 +2,7 @@ package run
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -179,9 +180,18 @@ func (pr *projected) needs(x stay) string {
 	return "needs " + pr.bakes(x.step)
 }
 
-// unset reports whether nobody said that the oven was set for a bake: it is only
-// taken to have been.
+// unset reports whether nobody said that the oven was set for a bake, nor for
+// another that it suits: it is only taken to have been.
 func (pr *projected) unset(i int) bool {
+	b, oven := pr.s.Plan.Steps[i].Oven, pr.s.Timetable.Slots[i].Oven
+	for _, f := range slices.Backward(pr.s.Sets) {
+		if f.Oven == oven {
+			if b != nil && !f.Off && b.Lo <= f.To && f.To <= b.Hi {
+				return false
+			}
+			break
+		}
+	}
 	for k := range pr.sets {
 		if set := &pr.sets[k]; set.For == i && !set.Off && !set.moot && pr.isAssumed(pr.set(k)) {
 			return true
