@@ -105,7 +105,9 @@ func (pr *projected) missetNow(m *Moment, oven int, c curve, x stay) {
 	cue.Due = latest(d.at, x.from)
 	cue.Text = fmt.Sprintf("%s: it is %s, %s %s until %s", title(name), is, pr.name(x.step), pr.needs(x), pr.when(upToMinute(x.to)))
 	cue.Label = "seen"
-	if !d.off || !pr.switchedOff(oven, d.at) {
+	// To set it back is offered only where what it is set for waits for that: else each
+	// of the two would be asked for after the other, for ever.
+	if waits := !x.warm && pr.s.Timetable.Slots[x.step].Start.Before(d.at); waits && (!d.off || !pr.switchedOff(oven, d.at)) {
 		temp := float64(pr.wants(x))
 		cue.Text += ": set it to " + want
 		cue.Answer, cue.Label = []Event{{Kind: OvenTurned, Oven: name, Temp: &temp, Step: p.Steps[x.step].ID}}, "set"
