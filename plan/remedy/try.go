@@ -2,7 +2,6 @@ package remedy
 
 import (
 	"context"
-	"slices"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -90,14 +89,18 @@ func (q *Question) tryLonger(ctx context.Context, c candidate, base outcome) (fo
 	return found
 }
 
-// latest is the most by which one course is tried to be served later.
-const latest = time.Hour
+// latest is the most by which one course is tried to be served later, stride from
+// one try to the next.
+const (
+	latest = time.Hour
+	stride = 4 * time.Minute
+)
 
 // tryLater finds the least by which a course is to be served later for everything
-// to hold: first the next of 1, 2, 4 … minutes that does, then between.
+// to hold: stride by stride, then between the first that does and the one before.
 func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (found *tried) {
-	if base.broken[food]+base.broken[work] == 0 {
-		return nil // guests told wait as long as guests untold
+	if base.broken == [3]int{} {
+		return nil
 	}
 	works := func(by time.Duration) *tried {
 		at := c
@@ -112,13 +115,13 @@ func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (fou
 		}
 		return q.judged(at, t, base)
 	}
-	low, high := time.Duration(0), time.Minute
-	for ; found == nil && high <= latest; high *= 2 {
-		if found = works(high); found == nil {
-			low = high
-		}
+	// What food waits for may not come too late either: there can be a most, too.
+	low, high := time.Duration(0), time.Duration(0)
+	for found == nil && high < latest {
+		low, high = high, high+stride
+		found = works(high)
 	}
-	for high = low * 2; found != nil && high-low > time.Minute; {
+	for found != nil && high-low > time.Minute {
 		middle := (low + (high-low)/2).Truncate(time.Minute)
 		if r := works(middle); r != nil {
 			found, high = r, middle
@@ -142,7 +145,7 @@ func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
 		return nil
 	}
 	if c.kind == LeaveTable {
-		o.away = max(0, q.seatedWork(c.course, t)-q.seatedWork(c.course, q.AsItIs))
+		o.away = max(0, missed(q.absences(c.course, t))-missed(q.absences(c.course, q.AsItIs)))
 	}
 	if c.kind == ServeLater {
 		if o.broken != [3]int{} {
@@ -189,7 +192,7 @@ func (q *Question) exact(c candidate, st *run.State, t *plan.Timetable) [][]plan
 	case WaitLonger:
 		return part(q.kept(c.step, t) - q.State.Plan.Steps[c.step].Keeps.For)
 	case LeaveTable:
-		by, _ := q.longestAway(c.course, t)
+		by := longest(q.absences(c.course, t))
 		if by <= st.Plan.Courses[c.course].SlipsAway && by <= q.State.Plan.Courses[c.course].SlipsAway {
 			return nil
 		}
@@ -230,52 +233,4 @@ func (q *Question) later(t *plan.Timetable) (out []plan.Change) {
 		out, p = append(out, change), next
 	}
 	return out
-}
-
-// longestAway is the longest work that somebody leaves the table for with a course,
-// and the longest that is missed of that.
-func (q *Question) longestAway(c int, t *plan.Timetable) (long, both time.Duration) {
-	q.atTable(c, t, func(s plan.Slot, at time.Duration) {
-		long, both = max(long, s.End.Sub(s.Start)), max(both, at)
-	})
-	return long, both
-}
-
-// seatedWork is for how many minutes those who sit with a course work at something.
-func (q *Question) seatedWork(c int, t *plan.Timetable) (n int) {
-	q.atTable(c, t, func(_ plan.Slot, both time.Duration) { n += plan.Minutes(both) })
-	return n
-}
-
-// atTable visits the work that is done by somebody who sits with a course then, with
-// how much of it is.
-func (q *Question) atTable(c int, t *plan.Timetable, visit func(s plan.Slot, both time.Duration)) {
-	p := q.State.Plan
-	from, to := t.Serves[c], t.Serves[c].Add(p.Courses[c].Seated)
-	for i, s := range t.Slots {
-		if s.Progress == plan.Skipped || s.Progress == plan.Done || s.Cook < 0 || !p.Steps[i].Hands.Working() || !p.Kitchen.Cooks[s.Cook].Sits {
-			continue
-		}
-		a, b := s.Start, s.End
-		if a.Before(from) {
-			a = from
-		}
-		if b.After(to) {
-			b = to
-		}
-		if a.Before(b) {
-			visit(s, b.Sub(a))
-		}
-	}
-}
-
-// sitters are the cooks who leave the table with a course, by name.
-func (q *Question) sitters(c int, t *plan.Timetable) (names []string) {
-	q.atTable(c, t, func(s plan.Slot, _ time.Duration) {
-		if name := q.State.Plan.Kitchen.Cooks[s.Cook].Name; s.End.Sub(s.Start) > q.State.Plan.Courses[c].SlipsAway && !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	})
-	slices.Sort(names)
-	return names
 }
