@@ -53,6 +53,9 @@ type rehearsal struct {
 	look  appearance
 }
 
+// seen reports whether somebody watches and answers: else it runs through by itself.
+func (r *rehearsal) seen() bool { return r.w.terminal != nil || r.look.plain }
+
 func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if !(r.speed > 0 && r.speed <= mostSpeed) {
 		return fail(exitUse, fmt.Errorf("--speed %v is out of range", r.speed),
@@ -69,7 +72,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	t := planner.Make(ctx, p)
 	start := first(p, t).Add(-beforeFirst)
 	from := start
-	if r.w.terminal != nil { // the last hours: what was made ahead counts as made
+	if r.seen() { // the last hours: what was made ahead counts as made
 		from = later(start, firstOn(p, t, p.CookDay()).Add(-beforeFirst))
 	}
 	if r.from != "" {
@@ -78,10 +81,12 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 		}
 	}
 	speed := r.speed
-	if r.w.terminal == nil {
+	if !r.seen() {
 		speed = 0 // the clock jumps from cue to cue instead
 	}
-	fast := clock.NewFast(r.w.clock, from, speed)
+	fast := clock.NewFast(r.w.clock, from, 0)
+	fast.HoldAt(from) // it stands until there is somebody to see it
+	fast.SetSpeed(speed)
 	cfg := sessionConfig(fast, new(journal.Memory))
 	// The timetable is there already.
 	cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return t }
@@ -97,7 +102,8 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 			return fail(exitJournal, err)
 		}
 	}
-	if r.w.terminal == nil {
+	if !r.seen() {
+		fast.HoldAt(time.Time{})
 		return r.simulate(ctx, s, fast)
 	}
 	return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast})
