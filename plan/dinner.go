@@ -52,10 +52,10 @@ type Dish struct {
 	Optional bool
 	// Note is longer text, shown when the dish is opened.
 	Note string
-	// Makes is how many the recipe serves, Ingredients its lines as written, Food
-	// the id of what it is in the table of safe temperatures. 0 and empty: not said.
+	// Makes is how many the recipe serves, Ingredients what it takes, Food the id of
+	// what it is in the table of safe temperatures. 0 and empty: not said.
 	Makes       int
-	Ingredients []string
+	Ingredients []Ingredient
 	Food        string
 	Pos         Pos
 }

@@ -39,10 +39,14 @@ var arrows = []struct {
 		"a check that shares code with what it checks repeats its mistakes"},
 	{"plan/planfile", []string{"plan/solve", "plan/planner", "plan/run", "plan/session", "plan/journal", "plan/verify"}, false,
 		"planfile reads text; what becomes of the plan is not its business"},
+	{"plan/mishap", []string{"plan/run", "plan/planner", "plan/solve", "plan/session", "plan/planfile"}, false,
+		"a mishap is a value; who plays it is not its business"},
 	{"plan/run", []string{"plan/planner", "plan/solve", "plan/journal", "plan/session", "plan/planfile", "plan/clock"}, false,
 		"fold and conduct are pure: no solver, no file, no clock"},
 	{"plan/planner", []string{"plan/session", "plan/journal", "plan/planfile", "plan/clock"}, false,
 		"a timetable is computed from values alone"},
+	{"plan/remedy", []string{"plan/planner", "plan/solve", "plan/session", "plan/journal", "plan/planfile", "plan/verify", "plan/clock"}, false,
+		"a remedy is computed by whoever plans and judges, handed in"},
 	{"plan/journal", []string{"plan", "plan/run", "plan/session", "plan/planner", "plan/planfile"}, false,
 		"the journal's payloads are opaque to it"},
 	{"plan/clock", []string{"plan", "plan/run", "plan/session"}, false,
@@ -53,12 +57,22 @@ var arrows = []struct {
 		"heat is formulas"},
 	{"plan/safety", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/session", "plan/clock"}, false,
 		"safety is tables and rules on values"},
+	{"plan/measure", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/ingredient", "plan/session", "plan/clock"}, false,
+		"measure is tables and conversions"},
+	{"plan/ingredient", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/safety", "plan/session", "plan/clock"}, false,
+		"ingredient reads a line of text; what it means for safety or the shop is not its business"},
+	{"plan/shop", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/session", "plan/clock"}, false,
+		"a shopping list is computed from a plan and its timetable"},
 	{"plan/session", []string{"tui/...", "sounds", "cmd/..."}, false,
 		"a session runs without a screen"},
-	{"tui", []string{"plan/planner", "plan/solve", "plan/journal", "plan/planfile", "plan/verify", "sounds", "cmd/..."}, true,
+	{"tui", []string{"plan/planner", "plan/solve", "plan/journal", "plan/planfile", "plan/verify", "sounds", "sounds/speaker", "cmd/..."}, true,
 		"the screen shows what the session offers and hands back what the cook did"},
-	{"sounds", []string{"tui/...", "plan/session", "plan/planner"}, false,
-		"a player is told a class of cue, and knows no more"},
+	{"sounds", []string{"tui/...", "plan/session", "plan/planner", "sounds/ring", "sounds/speaker"}, false,
+		"a motif is made of a class of cue, and knows no more"},
+	{"sounds/ring", []string{"tui/...", "plan/session", "plan/planner", "plan/clock", "sounds", "sounds/speaker"}, false,
+		"when to ring is a function of cues and time: no clock, no sound"},
+	{"sounds/speaker", []string{"tui/...", "plan/session", "plan/planner", "sounds/ring"}, false,
+		"a loudspeaker plays what it is told, and knows no cue"},
 }
 
 // Modules from elsewhere: only these packages may use them.
@@ -70,6 +84,7 @@ var modules = []struct {
 	{"github.com/charmbracelet/bubbletea", []string{"cmd/...", "tui/..."}, "nothing below the screen knows a terminal"},
 	{"github.com/charmbracelet/lipgloss", []string{"cmd/...", "tui/..."}, "nothing below the screen knows a colour"},
 	{"gopkg.in/yaml.v3", []string{"plan/planfile", "cmd/..."}, "only planfile reads YAML"},
+	{"gonum.org/", []string{"sounds/soundtest"}, "numbers are for tests"},
 	{"github.com/spf13/", []string{"cmd/..."}, "arguments stop at the command"},
 }
 
@@ -111,7 +126,7 @@ func TestModulesStayWhereTheyBelong(t *testing.T) {
 func TestStandardLibraryOnly(t *testing.T) {
 	t.Parallel()
 	all := list(t)
-	for _, name := range []string{"plan", "plan/network", "plan/solve", "plan/verify", "plan/clock", "plan/heat", "plan/safety", "plan/run"} {
+	for _, name := range []string{"plan", "plan/network", "plan/solve", "plan/verify", "plan/clock", "plan/heat", "plan/safety", "plan/source", "plan/measure", "plan/ingredient", "plan/shop", "plan/run"} {
 		for _, dep := range all[module+"/"+name].Deps {
 			if first, _, _ := strings.Cut(dep, "/"); strings.Contains(first, ".") && !strings.HasPrefix(dep, module) {
 				t.Errorf("%s needs %s, want the standard library only", name, dep)

@@ -123,12 +123,17 @@ type Break struct {
 	Text    string    `json:"text"` // in the plan's own words
 }
 
-// Caution is something a cook should know about safety, with its source.
+// Caution is something a cook should know about safety, with its source. It
+// warns and never refuses.
 type Caution struct {
-	Code   string `json:"code"`
+	Code   string `json:"code"` // short, stable: "two-hours"; what `accept` names
 	Step   int    `json:"step"`
-	Text   string `json:"text"`
+	Text   string `json:"text"` // what it is: lower case, no full stop; likewise Why and Do
 	Source string `json:"source"`
+	Why    string `json:"why,omitempty"` // in one line
+	Do     string `json:"do,omitempty"`  // what to do about it
+	// Accepted is why the cook accepts it; empty: not accepted.
+	Accepted string `json:"accepted,omitempty"`
 }
 
 // Lateness returns by how much course c is planned after its asked time.

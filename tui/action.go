@@ -43,6 +43,8 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 		m.showRemedies()
 	case Measure:
 		m.askInside()
+	case Louder:
+		return m.louder()
 	case Silence:
 		m.silence(k)
 	case ShowFar:

@@ -13,11 +13,7 @@ import (
 
 // ring lets the rule of sounds/ring look at what is open. It goes by the real clock,
 // also in a rehearsal: it is made for ears.
-func (m *Model) ring() []Effect {
-	open := make([]ring.Cue, len(m.moment.Cues))
-	for i := range m.moment.Cues {
-		open[i] = ring.Cue{ID: m.moment.Cues[i].ID, Class: m.moment.Cues[i].Class}
-	}
+func (m *Model) ring(open []ring.Cue) []Effect {
 	next, r := m.bell.Step(m.real, open)
 	m.bell = next
 	if r == nil {

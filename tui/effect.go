@@ -28,6 +28,9 @@ type Ring struct {
 	Louder int
 }
 
+// SetVolume changes how loud rings are, in percent.
+type SetVolume struct{ Percent int }
+
 // Notify tells of something due while the terminal is not in front.
 type Notify struct{ Text string }
 
@@ -59,11 +62,12 @@ type Jump struct{ To time.Time }
 // Quit ends the program. The journal is written already.
 type Quit struct{}
 
-func (Record) effect() {}
-func (Tick) effect()   {}
-func (Ring) effect()   {}
-func (Notify) effect() {}
-func (Title) effect()  {}
+func (Record) effect()    {}
+func (Tick) effect()      {}
+func (SetVolume) effect() {}
+func (Ring) effect()      {}
+func (Notify) effect()    {}
+func (Title) effect()     {}
 
 func (SeekRemedies) effect() {}
 func (TakeRemedy) effect()   {}

@@ -54,6 +54,7 @@ const (
 	ChooseNth  Action = "choose-nth"
 	Measure    Action = "measure"
 	Silence    Action = "silence"
+	Louder     Action = "louder"
 )
 
 // Binding is one row of the table of keys. The help line, the help screen and
@@ -121,8 +122,10 @@ var bindings = []Binding{
 		Full: "Tells what went wrong: guests who are late, a cook who is away, an oven or burner that failed, a step to begin again."},
 	{Action: Measure, Keys: []string{"i"}, Short: "inside", Modes: []Mode{Main, Far, Lanes, StepView}, Line: 14, Off: offMeasure,
 		Full: "Asks what the thermometer shows inside the marked step's food."},
-	{Action: Silence, Keys: []string{"s"}, Short: "silence", Modes: views, Line: 21, Label: silenceLabel,
+	{Action: Silence, Keys: []string{"s"}, Short: "silence", Modes: views, Line: 21, Label: silenceLabel, Off: offSound,
 		Full: "Keeps the sounds quiet for five minutes, or lets them ring again."},
+	{Action: Louder, Keys: []string{"b"}, Short: "louder", Modes: views, Off: offSound,
+		Full: "Plays the sound for what is to be looked at, a little louder each time, up to full volume."},
 	{Action: ShowFar, Keys: []string{"f"}, Short: "far", Modes: []Mode{Main, Lanes, StepView, Days}, Line: 15,
 		Full: "Shows one thing and its countdown, to be read from across the kitchen."},
 	{Action: Larger, Keys: []string{"f"}, Short: "larger", Modes: []Mode{Far}, Line: 2, Label: largerLabel,

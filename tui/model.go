@@ -117,9 +117,12 @@ type Model struct {
 	lastSpace time.Time // real
 	lastKey   time.Time // real
 
-	bell   ring.State
-	behind bool   // the terminal is not in front
-	window string // its title, as it was last set
+	bell  ring.State
+	sound Sound
+	// hearing: it is asked whether the sound is heard; soundless: it cannot be.
+	hearing, soundless bool
+	behind             bool   // the terminal is not in front
+	window             string // its title, as it was last set
 
 	remedies []remedy.Remedy // ways out of what is late
 
@@ -148,6 +151,8 @@ type Setup struct {
 	Plain bool
 	// AskFar asks in the first minute whether the screen can be read from afar.
 	AskFar bool
+	// Sound is how cues are heard.
+	Sound Sound
 }
 
 // NewModel returns the screen of a run before its first heartbeat. Until a
@@ -156,7 +161,7 @@ func NewModel(s Setup) Model {
 	return Model{
 		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
 		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
-		following: s.Following, plain: s.Plain, askFar: s.AskFar,
+		following: s.Following, plain: s.Plain, askFar: s.AskFar, sound: s.Sound,
 		heldAt: time.Unix(0, 0), // nothing was sent: the first is, whatever it is
 		opened: -1, lanes: lanes{step: -1},
 	}

@@ -62,7 +62,8 @@ func (m *Model) exit() {
 // the table of keys has for it.
 func (m *Model) press(k KeyMsg) []Effect {
 	m.lastKey = k.Real
-	m.askFar = m.askFar && k.Key == "f"
+	m.askFar = m.askFar && (k.Key == "f" || k.Key == "b")
+	m.hearing = m.hearing && k.Key == "b"
 	if line := m.typing(); line != nil && line.takes(k) {
 		*line = line.typed(k)
 		m.message = note{}

@@ -23,6 +23,8 @@ type BeatMsg struct {
 	// Speed and Paused are those of a rehearsal's clock.
 	Speed  float64
 	Paused bool
+	// Soundless: the last ring came out of no loudspeaker.
+	Soundless bool
 }
 
 // KeyMsg is a key that was pressed.

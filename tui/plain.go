@@ -25,7 +25,7 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 	o = o.withDefaults()
 	p := &plainShell{opt: o, m: NewModel(Setup{
 		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
-		Following: o.Watch != nil, Plain: true,
+		Following: o.Watch != nil, Plain: true, Sound: o.Sound,
 	}), beside: make(chan Msg, 1)}
 	ctx, stop := context.WithCancel(ctx) // ends what goes on beside
 	defer stop()
@@ -110,7 +110,7 @@ func (p *plainShell) instants() Instants {
 }
 
 func (p *plainShell) beat() BeatMsg {
-	b := BeatMsg{Instants: p.instants(), Speed: 1}
+	b := BeatMsg{Instants: p.instants(), Speed: 1, Soundless: p.opt.Soundless()}
 	if r := p.opt.Rehearsal; r != nil {
 		b.Speed, b.Paused = r.Speed(), r.Paused()
 	}
@@ -165,6 +165,8 @@ func (p *plainShell) do(e Effect) {
 		p.send(TickedMsg{Instants: p.instants(), State: state, Err: err})
 	case SeekRemedies:
 		p.seek()
+	case SetVolume:
+		p.opt.SetVolume(e.Percent)
 	case Ring:
 		p.opt.Ring(e.Class, e.Louder)
 	case Quit:

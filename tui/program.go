@@ -67,6 +67,12 @@ type Options struct {
 	// Ring sounds once for a cue of the class, so many steps louder than the first
 	// time; nil for silence. It may block.
 	Ring func(class run.Class, louder int)
+	// Sound is how cues are heard at the start; SetVolume is told of a change, in
+	// percent; Soundless says whether the last ring came out of no loudspeaker.
+	// The functions return at once and may be nil.
+	Sound     Sound
+	SetVolume func(percent int)
+	Soundless func() bool
 	// In and Out are the terminal; nil for standard input and output. What
 	// rings the terminal's bell must write to the same Output.
 	In  io.Reader
@@ -134,7 +140,7 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	o = o.withDefaults()
 	s := &shell{opt: o, m: NewModel(Setup{
 		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
-		Following: o.Watch != nil, AskFar: o.AskFar,
+		Following: o.Watch != nil, AskFar: o.AskFar, Sound: o.Sound,
 	})}
 	p := tea.NewProgram(s, tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithAltScreen(), tea.WithFPS(framesPerSecond),
 		tea.WithFilter(s.stamp), tea.WithReportFocus(), tea.WithoutSignalHandler())
@@ -181,6 +187,12 @@ func (o Options) withDefaults() Options {
 	if o.Ring == nil {
 		o.Ring = func(run.Class, int) {}
 	}
+	if o.SetVolume == nil {
+		o.SetVolume = func(int) {}
+	}
+	if o.Soundless == nil {
+		o.Soundless = func() bool { return false }
+	}
 	if o.Theme == nil {
 		o.Theme = theme.FromEnvironment(os.Getenv, o.ASCII, Profile(o.Out))
 	}
@@ -214,7 +226,7 @@ func (s *shell) Init() tea.Cmd {
 func (s *shell) instants() Instants { return Instants{At: s.opt.Clock.Now(), Real: s.opt.Real.Now()} }
 
 func (s *shell) beat() BeatMsg {
-	b := BeatMsg{Instants: s.instants(), Speed: 1}
+	b := BeatMsg{Instants: s.instants(), Speed: 1, Soundless: s.opt.Soundless()}
 	if r := s.opt.Rehearsal; r != nil {
 		b.Speed, b.Paused = r.Speed(), r.Paused()
 	}
@@ -343,6 +355,8 @@ func (s *shell) do(e Effect) tea.Cmd {
 			state, err := s.opt.Conductor.Tick()
 			return TickedMsg{Instants: s.instants(), State: state, Err: err}
 		})
+	case SetVolume:
+		s.opt.SetVolume(e.Percent)
 	case Ring:
 		return guard(func() tea.Msg { s.opt.Ring(e.Class, e.Louder); return nil })
 	case Notify:

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/sounds/ring"
 )
 
 // Update returns the model after a message, and what is to be done outside.
@@ -15,7 +16,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		m.width, m.height = max(0, msg.Width), max(0, msg.Height)
 		return m, nil
 	case BeatMsg:
-		m.speed, m.paused = msg.Speed, msg.Paused
+		m.speed, m.paused, m.soundless = msg.Speed, msg.Paused, msg.Soundless
 		if m.message.text != "" && !m.message.err && msg.Real.Sub(m.message.since) > MessageStays {
 			m.message = note{}
 		}
@@ -95,10 +96,13 @@ func (m *Model) refresh(t Instants) []Effect {
 	away := m.beaten && t.Real.Sub(m.real) > Gap
 	m.now, m.real = t.At, t.Real
 	m.moment = run.Conduct(m.state, t.At)
+	open := ring.Open(m.state, m.moment)
 	m.moment.Cues = withoutNotes(m.moment.Cues)
 	m.clockCells = m.clockColumn()
+	var effects []Effect
 	if !m.beaten {
 		m.lastKey, m.started = t.Real, t.Real
+		effects = m.greet()
 	}
 	m.offerList(!m.beaten || away)
 	m.listAt = max(0, min(m.listAt, len(m.moment.Unconfirmed)-1))
@@ -107,7 +111,7 @@ func (m *Model) refresh(t Instants) []Effect {
 	}
 	m.watchShown()
 	m.beaten = true
-	effects := append(m.ring(), m.retitle()...)
+	effects = append(append(effects, m.ring(open)...), m.retitle()...)
 	return append(effects, m.holdClock()...)
 }
 

@@ -221,8 +221,8 @@ func (m *Model) titleMark() string {
 	if m.following {
 		parts = append(parts, "following")
 	}
-	if m.bell.Silent(m.real) {
-		parts = append(parts, "quiet "+span(m.bell.SilentFor(m.real)))
+	if s := m.soundMark(); s != "" {
+		parts = append(parts, s)
 	}
 	return strings.Join(parts, ", ")
 }
@@ -285,6 +285,8 @@ func (m *Model) foot() []string {
 		}
 	case m.message.text != "":
 		add(start().put(theme.Waiting, m.message.text))
+	case m.asksHeard():
+		add(m.heardLine(start()))
 	case m.asksFar():
 		q := "Step back: can you read this?"
 		if m.mode == Far {

@@ -125,7 +125,7 @@ func (m *Model) wrongWith(i int) []choice {
 			}
 		}
 		for _, size := range []plan.BurnerSize{plan.Large, plan.Small} {
-			if step.Burner != nil && m.state.Timetable != nil && (size != m.state.Timetable.Slots[i].Burner || st.Displaced) {
+			if step.Burner != nil && m.state.Timetable != nil && (size != m.state.Timetable.Slots[i].Burner || !st.Displaced.IsZero()) {
 				one(fmt.Sprintf("it is on a %s burner", size), run.Event{Kind: run.Put, Step: step.ID, Burner: size.String()})
 			}
 		}

@@ -20,7 +20,7 @@ var shape = map[string]string{
 	"steps":    "id dish do start end cooks hands oven burner tools vessel cold slack_min",
 	"touches":  "step oven what at cook",
 	"oven":     "name at set_f ready_at",
-	"cautions": "code step text source",
+	"cautions": "code step text why do source accepted",
 	"breaks":   "kind step text minutes",
 }
 

@@ -47,9 +47,7 @@ func checkCommand(w *world) *cobra.Command {
 			for _, b := range t.Breaks {
 				writePara(w.out, "", breakLine(p, b))
 			}
-			for _, x := range t.Cautions {
-				writePara(w.out, "", fmt.Sprintf("caution: %s (%s)", x.Text, x.Source))
-			}
+			writeCautions(w.out, p, t.Cautions)
 			fmt.Fprintf(w.out, "%s: %s; first step %s, table %s\n", src.name, judge(t), moment(p, first(p, t)), hour(p.Table))
 			return verdict(t)
 		},

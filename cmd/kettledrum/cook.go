@@ -36,6 +36,7 @@ func cookCommand(w *world) *cobra.Command {
 	}
 	k.how.flags(c)
 	k.look.flags(c)
+	k.hear.flags(c)
 	c.Flags().BoolVar(&k.made, "made-ahead", false, "what was to be done on the days before today is done")
 	c.Flags().BoolVar(&k.mend, "mend", false, "go on from before a damaged line of the journal; the damaged one is kept")
 	return c
@@ -48,6 +49,7 @@ type cook struct {
 	made bool
 	mend bool
 	look appearance
+	hear hearing
 	src  source
 	// first is the first timetable of a new run, once inTime has made it.
 	first *plan.Timetable
@@ -56,6 +58,9 @@ type cook struct {
 func (k *cook) run(ctx context.Context, args []string) error {
 	w := k.w
 	if err := k.look.canShow(w, "cook"); err != nil {
+		return err
+	}
+	if err := k.hear.check(); err != nil {
 		return err
 	}
 	var err error
@@ -104,7 +109,8 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return fail(exitJournal, err)
 	}
-	err = w.show(ctx, k.look, live{conductor: s, remedies: s, clock: w.clock, resume: k.command(), askFar: true, awake: true})
+	err = w.show(ctx, k.look, live{conductor: s, remedies: s, clock: w.clock, resume: k.command(), askFar: true, awake: true,
+		hear: k.hear, dir: dir})
 	if err != nil { // the last line says how to go on
 		return withHint(err, "the dinner is in the journal as it stands; to go on: "+k.command())
 	}

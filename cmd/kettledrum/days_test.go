@@ -96,7 +96,7 @@ func TestPlanJSONOfDays(t *testing.T) {
 	var b bytes.Buffer
 	writeJSON(&results{w: &b}, viewJSON(overDays()))
 	golden(t, "days.json", b.String())
-	if err := validate(t, b.Bytes()); err != nil {
+	if err := validate(t, timetableSchema, b.Bytes()); err != nil {
 		t.Error(err)
 	}
 }

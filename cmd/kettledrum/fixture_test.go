@@ -86,7 +86,10 @@ func dinner() (*plan.Plan, *plan.Timetable) {
 			{Oven: 0, At: at(18, 40), Off: true, For: -1},
 		},
 		LatestStart: at(17, 30).UTC(),
-		Cautions:    []plan.Caution{{Code: "hot-hold", Step: 3, Text: "stands warm for 20 min", Source: "a made-up source"}},
+		Cautions: []plan.Caution{
+			{Code: "hot-hold", Step: 3, Text: "stands warm for 20 min", Why: "a made-up reason", Do: "keep it hot", Source: "a made-up source"},
+			{Code: "two-hours", Step: 3, Text: "2 h 5 min out", Source: "a made-up source", Accepted: "it is pickled"},
+		},
 		Breaks: []plan.Break{
 			{Kind: plan.BreakLiking, Step: 3, Course: -1, At: at(19, 40), Minutes: 10, Text: "里芋の煮物: Simmer is kept 20 min, 10 min is liked"},
 			{Kind: plan.BreakTouch, Step: 3, Course: -1, At: at(19, 19), Minutes: 1, Text: "nobody is free to take the pot off the burner"},

@@ -19,20 +19,25 @@ import (
 // followCommand is a second screen on a run under way.
 func followCommand(w *world) *cobra.Command {
 	var look appearance
+	var hear hearing
 	c := &cobra.Command{
 		Use:   "follow [FILE]",
 		Short: "Show a dinner that is being cooked, on a second screen that changes nothing",
 		Args:  oneFile,
-		RunE:  func(c *cobra.Command, args []string) error { return follow(c.Context(), w, look, args) },
+		RunE:  func(c *cobra.Command, args []string) error { return follow(c.Context(), w, look, hear, args) },
 	}
 	look.flags(c)
+	hear.flags(c)
 	return c
 }
 
 // follow shows the run of the plan file that args name, without one the run under
 // way that is nearest.
-func follow(ctx context.Context, w *world, look appearance, args []string) error {
+func follow(ctx context.Context, w *world, look appearance, hear hearing, args []string) error {
 	if err := look.canShow(w, "follow"); err != nil {
+		return err
+	}
+	if err := hear.check(); err != nil {
 		return err
 	}
 	key := ""
@@ -78,7 +83,7 @@ func follow(ctx context.Context, w *world, look appearance, args []string) error
 		return fail(exitJournal, err)
 	}
 	w.msg.say("following %s, table %s; nothing can be told here", titleOf(p), hour(p.Table))
-	return w.show(ctx, look, live{conductor: f, clock: w.clock, watch: f.Watch})
+	return w.show(ctx, look, live{conductor: f, clock: w.clock, watch: f.Watch, hear: hear})
 }
 
 // watcher reads a journal again when it has changed.

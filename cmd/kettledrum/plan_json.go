@@ -21,6 +21,7 @@ type planJSON struct {
 	Steps       []stepJSON    `json:"steps"`
 	Touches     []touchJSON   `json:"touches"`
 	Oven        []ovenJSON    `json:"oven"`
+	Load        []loadJSON    `json:"load"` // of each cook who has anything to do
 	Cautions    []cautionJSON `json:"cautions"`
 	Breaks      []breakJSON   `json:"breaks"`
 }
@@ -69,11 +70,23 @@ type ovenJSON struct {
 	ReadyAt *time.Time `json:"ready_at"` // null when switched off
 }
 
+// loadJSON is the busiest ten minutes of a cook.
+type loadJSON struct {
+	Cook    string    `json:"cook"`
+	From    time.Time `json:"from"`
+	To      time.Time `json:"to"`
+	Calls   int       `json:"calls"`
+	WorkMin int       `json:"work_min"`
+}
+
 type cautionJSON struct {
-	Code   string  `json:"code"`
-	Step   *string `json:"step"`
-	Text   string  `json:"text"`
-	Source string  `json:"source"`
+	Code     string  `json:"code"`
+	Step     *string `json:"step"`
+	Text     string  `json:"text"`
+	Why      string  `json:"why"`
+	Do       string  `json:"do"`
+	Source   string  `json:"source"`
+	Accepted *string `json:"accepted"` // why; null where it is not
 }
 
 type breakJSON struct {
@@ -85,17 +98,14 @@ type breakJSON struct {
 
 // viewJSON turns a plan and its timetable into the printed shape.
 func viewJSON(p *plan.Plan, t *plan.Timetable) planJSON {
-	in := func(x time.Time) time.Time { return x.In(p.Table.Location()) }
+	in := inZone(p)
 	v := planJSON{
 		Title: p.Title, Table: p.Table, Status: t.Status, LatestStart: orNull(in(t.LatestStart)),
 		Courses: []courseJSON{}, Steps: []stepJSON{}, Touches: []touchJSON{},
-		Oven: []ovenJSON{}, Cautions: []cautionJSON{}, Breaks: []breakJSON{},
+		Oven: []ovenJSON{}, Load: []loadJSON{}, Cautions: []cautionJSON{}, Breaks: []breakJSON{},
 	}
 	for c := range p.Courses {
-		v.Courses = append(v.Courses, courseJSON{
-			Name: p.Courses[c].Name, ServeAt: in(p.Asked(c)), PlannedAt: in(t.Serves[c]),
-			LateMin: plan.Minutes(t.Lateness(p, c)),
-		})
+		v.Courses = append(v.Courses, viewCourse(p, t, c, in))
 	}
 	for i := range p.Steps {
 		v.Steps = append(v.Steps, viewStep(p, t, i, in))
@@ -118,19 +128,47 @@ func viewJSON(p *plan.Plan, t *plan.Timetable) planJSON {
 		}
 		v.Oven = append(v.Oven, o)
 	}
-	for _, c := range t.Cautions {
-		v.Cautions = append(v.Cautions, cautionJSON{c.Code, stepID(p, c.Step), c.Text, c.Source})
-	}
-	for _, b := range t.Breaks {
-		bj := breakJSON{Kind: b.Kind, Text: b.Text, Minutes: b.Minutes}
-		if id := stepID(p, b.Step); id != nil {
-			bj.Step = *id
-		} else if b.Course >= 0 {
-			bj.Step = p.Courses[b.Course].Name
+	for k, c := range p.Kitchen.Cooks {
+		if l, ok := t.Busiest(p, k); ok {
+			v.Load = append(v.Load, loadJSON{c.Name, in(l.From), in(l.From.Add(plan.LoadSpan)), l.Calls, plan.Minutes(l.Work)})
 		}
-		v.Breaks = append(v.Breaks, bj)
 	}
+	for _, c := range t.Cautions {
+		cj := cautionJSON{Code: c.Code, Step: stepID(p, c.Step), Text: c.Text, Why: c.Why, Do: c.Do, Source: c.Source}
+		if c.Accepted != "" {
+			cj.Accepted = &c.Accepted
+		}
+		v.Cautions = append(v.Cautions, cj)
+	}
+	v.Breaks = viewBreaks(p, t.Breaks)
 	return v
+}
+
+func viewBreaks(p *plan.Plan, breaks []plan.Break) []breakJSON {
+	out := []breakJSON{}
+	for _, b := range breaks {
+		v := breakJSON{Kind: b.Kind, Text: b.Text, Minutes: b.Minutes}
+		if id := stepID(p, b.Step); id != nil {
+			v.Step = *id
+		} else if b.Course >= 0 {
+			v.Step = p.Courses[b.Course].Name
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// viewCourse is the row of course c.
+func viewCourse(p *plan.Plan, t *plan.Timetable, c int, in func(time.Time) time.Time) courseJSON {
+	return courseJSON{
+		Name: p.Courses[c].Name, ServeAt: in(p.Asked(c)), PlannedAt: in(t.Serves[c]),
+		LateMin: plan.Minutes(t.Lateness(p, c)),
+	}
+}
+
+// inZone tells instants in the plan's zone.
+func inZone(p *plan.Plan) func(time.Time) time.Time {
+	return func(t time.Time) time.Time { return t.In(p.Table.Location()) }
 }
 
 // viewStep is the row of step i in its slot.

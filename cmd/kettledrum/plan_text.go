@@ -54,6 +54,7 @@ func writeText(w io.Writer, p *plan.Plan, t *plan.Timetable) {
 	s.signs(rows)
 	s.days(rows)
 	s.ovens()
+	s.load()
 	s.breaks("Longer than liked", func(b plan.Break) bool { return !b.Kind.Hard() })
 	s.breaks("Broken", func(b plan.Break) bool { return b.Kind.Hard() })
 	s.cautions()
@@ -139,6 +140,23 @@ func (s *sheetText) ovens() {
 	}
 }
 
+// load prints the busiest ten minutes of each cook.
+func (s *sheetText) load() {
+	first := true
+	for k, c := range s.p.Kitchen.Cooks {
+		l, ok := s.t.Busiest(s.p, k)
+		if !ok {
+			continue
+		}
+		if first {
+			fmt.Fprintf(s.w, "\nBusiest ten minutes\n")
+			first = false
+		}
+		from, to := s.in(l.From), s.in(l.From.Add(plan.LoadSpan))
+		writePara(s.w, "  ", fmt.Sprintf("%s–%s  %s: %s to do, at work for %s", s.when(from), hour(to), c.Name, count(l.Calls, "thing", "things"), plan.Spell(l.Work)))
+	}
+}
+
 // breaks prints the breaks that pick, under a title.
 func (s *sheetText) breaks(title string, pick func(plan.Break) bool) {
 	first := true
@@ -167,9 +185,7 @@ func (s *sheetText) cautions() {
 		return
 	}
 	fmt.Fprintf(s.w, "\nCautions\n")
-	for _, c := range s.t.Cautions {
-		writePara(s.w, "  ", fmt.Sprintf("%s (%s)", c.Text, c.Source))
-	}
+	writeCautions(s.w, s.p, s.t.Cautions)
 }
 
 // signs explains the signs that the rows have in place of a cook.

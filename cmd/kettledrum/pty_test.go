@@ -37,10 +37,11 @@ type onScreen struct {
 	ended   bool
 }
 
-// start runs kettledrum in a terminal of 80×24 with its runs kept in state.
+// start runs kettledrum in a terminal of 80×24 with its runs kept in state, and
+// without a sound: whoever runs the tests may have a loudspeaker.
 func start(t *testing.T, state string, args ...string) *onScreen {
 	t.Helper()
-	s := &onScreen{t: t, cmd: exec.Command(program, args...), screen: vt.NewEmulator(80, 24), read: make(chan struct{})}
+	s := &onScreen{t: t, cmd: exec.Command(program, append(args, "--mute")...), screen: vt.NewEmulator(80, 24), read: make(chan struct{})}
 	s.changed = sync.NewCond(&s.mu)
 	s.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "TZ=UTC", "LANG=en_US.UTF-8", "XDG_STATE_HOME="+state)
 	var err error

@@ -13,7 +13,10 @@ import (
 
 	"example.org/kettledrum/examples"
 	"example.org/kettledrum/plan/planfile"
+	"example.org/kettledrum/plan/safety"
+	"example.org/kettledrum/sounds"
 	"example.org/kettledrum/tui"
+	"example.org/kettledrum/tui/theme"
 )
 
 const readme = "../../README.md"
@@ -28,10 +31,11 @@ func TestReadmeIsTrue(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := string(data)
-	m := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindStringSubmatch(text)
-	if m == nil {
-		t.Fatal("the README has no plan")
+	blocks := regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(text, -1)
+	if len(blocks) != 2 {
+		t.Fatal("the README has no plan and mishap script")
 	}
+	m := blocks[0]
 	dir := t.TempDir()
 	write := func(name, text string) {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
@@ -41,13 +45,22 @@ func TestReadmeIsTrue(t *testing.T) {
 	write("tuesday.yaml", m[1])
 	check := say(t, dir, 0, "check", "tuesday.yaml")
 	plan := say(t, dir, 0, "plan", "tuesday.yaml")
+	shop := say(t, dir, 0, "shop", "tuesday.yaml")
+	write("trouble.yaml", blocks[1][1])
+	trouble := say(t, dir, 0, "rehearse", "tuesday.yaml", "--serve", "2026-12-01 18:30", "--mishaps", "trouble.yaml")
 	write("tuesday.yaml", strings.Replace(m[1], "title:", "titel:", 1))
 	broken := say(t, dir, 1, "check", "tuesday.yaml")
 
 	got := part(t, text, "check", check)
 	got = part(t, got, "broken", broken)
 	got = part(t, got, "plan", plan)
+	got = part(t, got, "shop", shop)
 	got = part(t, got, "keys", tui.KeyTable())
+	got = part(t, got, "foods", safety.FoodTable())
+	got = part(t, got, "cautions", safety.CodeTable())
+	got = part(t, got, "trouble", mishapLines(trouble))
+	got = part(t, got, "script", "\n"+planfile.ScriptReference()+"\n")
+	got = part(t, got, "sounds", soundTable())
 	got = part(t, got, "reference", "\n"+planfile.Reference()+"\n")
 	if *update {
 		if err := os.WriteFile(readme, []byte(got), 0o644); err != nil {
@@ -58,6 +71,16 @@ func TestReadmeIsTrue(t *testing.T) {
 	if d := cmp.Diff(text, got); d != "" {
 		t.Errorf("README.md is out of date; go test ./cmd/kettledrum -update mends it (-have +want):\n%s", d)
 	}
+}
+
+// soundTable is the table of the sounds.
+func soundTable() string {
+	var s strings.Builder
+	s.WriteString("| sound | on the screen | says | how it sounds |\n|---|---|---|---|\n")
+	for _, m := range sounds.Motifs() {
+		fmt.Fprintf(&s, "| `%s` | %s | %s | %s |\n", m.Class, theme.Word(m.Class), m.Meaning, m.Heard)
+	}
+	return s.String()
 }
 
 // say runs the command in dir and returns what it prints, after a prompt.
@@ -71,6 +94,22 @@ func say(t *testing.T, dir string, code int, args ...string) string {
 		t.Fatalf("%v: exit code %d, want %d:\n%s", args, got, code, out)
 	}
 	return fmt.Sprintf("```console\n$ %s %s\n%s```\n", program, strings.Join(args, " "), out)
+}
+
+// mishapLines are the lines of a rehearsal that tell of mishaps and of what became of
+// them, each with those that go on with it.
+func mishapLines(told string) string {
+	var b strings.Builder
+	keep := false
+	for line := range strings.Lines(told) {
+		if !strings.HasPrefix(line, "  ") {
+			keep = regexp.MustCompile(`^\d\d:\d\d  (mishap|replan|late) |^\w+ served `).MatchString(line)
+		}
+		if keep {
+			b.WriteString(line)
+		}
+	}
+	return "```text\n" + b.String() + "```\n"
 }
 
 // part replaces what stands between the two marks of that name.

@@ -11,6 +11,7 @@ import (
 	"example.org/kettledrum/plan/clock"
 	"example.org/kettledrum/plan/journal"
 	"example.org/kettledrum/plan/planner"
+	"example.org/kettledrum/plan/rehearse"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/session"
 )
@@ -24,8 +25,6 @@ const (
 	// patience is how long after the last planned serve a rehearsal without a
 	// screen gives up.
 	patience = 6 * time.Hour
-	// cueIndent is the width of a cue's time and class: "17:49  act    ".
-	cueIndent = 14
 )
 
 // rehearseCommand is the same run on a fast clock.
@@ -39,7 +38,10 @@ func rehearseCommand(w *world) *cobra.Command {
 	}
 	r.how.flags(c)
 	r.look.flags(c)
+	r.hear.flags(c)
 	c.Flags().Float64Var(&r.speed, "speed", 60, "how many times as fast as the real clock")
+	c.Flags().StringVar(&r.mishaps, "mishaps", "", "a script of what goes wrong: see the README, and schema --mishaps")
+	c.Flags().BoolVar(&r.json, "json", false, "print all that happened as JSON; without a screen, at full speed")
 	c.Flags().StringVar(&r.from, "from", "", `begin at this time of the cook-day, "17:00"; what comes before counts as done`)
 	return c
 }
@@ -51,15 +53,22 @@ type rehearsal struct {
 	from  string
 	speed float64
 	look  appearance
+	hear  hearing
+
+	mishaps string // name of the script
+	json    bool
 }
 
 // seen reports whether somebody watches and answers: else it runs through by itself.
-func (r *rehearsal) seen() bool { return r.w.terminal != nil || r.look.plain }
+func (r *rehearsal) seen() bool { return (r.w.terminal != nil || r.look.plain) && !r.json }
 
 func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if !(r.speed > 0 && r.speed <= mostSpeed) {
 		return fail(exitUse, fmt.Errorf("--speed %v is out of range", r.speed),
 			fmt.Sprintf("from above 0 to %d; 60 makes a minute of a second", mostSpeed))
+	}
+	if err := r.hear.check(); err != nil {
+		return err
 	}
 	src, err := readSource(args)
 	if err != nil {
@@ -69,11 +78,21 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
+	script, err := r.script(src, p)
+	if err != nil {
+		return err
+	}
+	screen := r.seen()
 	t := planner.Make(ctx, p)
 	start := first(p, t).Add(-beforeFirst)
 	from := start
-	if r.seen() { // the last hours: what was made ahead counts as made
+	if screen { // the last hours: what was made ahead counts as made
 		from = later(start, firstOn(p, t, p.CookDay()).Add(-beforeFirst))
+	}
+	for _, m := range script { // what goes wrong before that is rehearsed too
+		if !m.At.IsZero() {
+			from = earlier(from, m.At)
+		}
 	}
 	if r.from != "" {
 		if from, err = timeOfDay(p, t, r.from); err != nil {
@@ -81,7 +100,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 		}
 	}
 	speed := r.speed
-	if !r.seen() {
+	if !screen {
 		speed = 0 // the clock jumps from cue to cue instead
 	}
 	fast := clock.NewFast(r.w.clock, from, 0)
@@ -102,11 +121,20 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 			return fail(exitJournal, err)
 		}
 	}
-	if !r.seen() {
+	if !screen {
 		fast.HoldAt(time.Time{})
-		return r.simulate(ctx, s, fast)
 	}
-	return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast})
+	switch {
+	case screen && script == nil:
+		return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast, hear: r.hear})
+	case screen:
+		player := rehearse.New(ctx, s, script, from, rehearse.Watcher{})
+		played := &rehearse.Conductor{Session: s, Player: player, Clock: fast}
+		return r.w.show(ctx, r.look, live{conductor: played, remedies: s, clock: fast, fast: fast, hear: r.hear})
+	case r.json:
+		return r.report(ctx, s, script, fast)
+	}
+	return r.tell(ctx, s, script, fast)
 }
 
 // load reads the plan. A dinner whose date is past is rehearsed as if it were
@@ -169,47 +197,4 @@ func lastServe(t *plan.Timetable) time.Time {
 		}
 	}
 	return last
-}
-
-// simulate runs the whole dinner without a screen, as if the cook answered
-// every cue when it is due, and prints each cue as a line.
-func (r *rehearsal) simulate(ctx context.Context, s *session.Session, fast *clock.Fast) error {
-	p := s.State().Plan
-	fmt.Fprintf(r.w.out, "%s, rehearsed without a terminal: every cue answered when it is due\n", clean(titleOf(p)))
-	until := lastServe(s.State().Timetable).Add(patience)
-	today := p.Table // a dinner of one day says no day
-	err := session.Simulate(ctx, s, fast, until, func(c run.Cue, at time.Time) {
-		at = at.In(p.Table.Location())
-		if !sameDay(at, today) {
-			today = at
-			fmt.Fprintf(r.w.out, "\n%s\n", weekday(at))
-		}
-		lines := wrap(c.Text, textWidth-cueIndent)
-		fmt.Fprintf(r.w.out, "%s  %-6s %s\n", hour(at), c.Class, lines[0])
-		for _, l := range lines[1:] {
-			fmt.Fprintf(r.w.out, "%*s%s\n", cueIndent, "", l)
-		}
-	})
-	if err != nil {
-		return fail(exitBroken, err)
-	}
-	return r.outcome(s.State())
-}
-
-// outcome prints when each course was served.
-func (r *rehearsal) outcome(s *run.State) error {
-	p := s.Plan
-	for c, course := range s.Courses {
-		if course.Served.IsZero() {
-			return fail(exitBroken, fmt.Errorf("%s was not served", p.Courses[c].Name))
-		}
-		line := fmt.Sprintf("%s served %s", p.Courses[c].Name, hour(course.Served.In(p.Table.Location())))
-		if late := course.Served.Sub(p.Asked(c)); late >= time.Minute {
-			line += fmt.Sprintf(", %s late", plan.Spell(late.Truncate(time.Minute)))
-		} else {
-			line += ", on time"
-		}
-		writePara(r.w.out, "", line)
-	}
-	return nil
 }

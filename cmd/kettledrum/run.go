@@ -59,6 +59,9 @@ var commands = []func(*world) *cobra.Command{
 	cookCommand,
 	rehearseCommand,
 	followCommand,
+	shopCommand,
+	measureCommand,
+	soundCommand,
 	schemaCommand,
 }
 

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"bytes"
 	_ "embed"
+	"encoding/json"
 
 	"github.com/spf13/cobra"
 
@@ -13,22 +15,63 @@ import (
 //go:embed timetable.schema.json
 var timetableSchema []byte
 
+// rehearsalOnly describes what `rehearse --json` prints, but for the timetable in
+// it: see rehearsalJSON and rehearsalSchema.
+//
+//go:embed rehearsal.schema.json
+var rehearsalOnly []byte
+
 // schemaCommand prints a JSON Schema.
 func schemaCommand(w *world) *cobra.Command {
-	var timetable bool
+	var timetable, rehearsal, mishaps, list bool
 	c := &cobra.Command{
 		Use:   "schema",
 		Short: "Print the JSON Schema of a plan file, for editors that check as one writes",
 		Args:  cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
 			text := planfile.Schema()
-			if timetable {
+			switch {
+			case timetable:
 				text = timetableSchema
+			case rehearsal:
+				text = rehearsalSchema()
+			case mishaps:
+				text = planfile.ScriptSchema()
+			case list:
+				text = shopSchema
 			}
 			w.out.Write(text)
 			return nil
 		},
 	}
 	c.Flags().BoolVar(&timetable, "timetable", false, "the schema of what plan --json prints instead")
+	c.Flags().BoolVar(&rehearsal, "rehearsal", false, "the schema of what rehearse --json prints instead")
+	c.Flags().BoolVar(&mishaps, "mishaps", false, "the schema of a mishap script instead")
+	c.Flags().BoolVar(&list, "shop", false, "the schema of what shop --json prints instead")
+	c.MarkFlagsMutuallyExclusive("timetable", "rehearsal", "mishaps", "shop")
 	return c
+}
+
+// rehearsalSchema returns rehearsalOnly with the timetable's schema, and what that
+// refers to, among its definitions.
+func rehearsalSchema() []byte {
+	var t struct {
+		Description json.RawMessage `json:"description"`
+		Required    json.RawMessage `json:"required"`
+		Properties  json.RawMessage `json:"properties"`
+		Defs        json.RawMessage `json:"$defs"`
+	}
+	if err := json.Unmarshal(timetableSchema, &t); err != nil {
+		panic("timetable.schema.json: " + err.Error())
+	}
+	shared := bytes.TrimSuffix(bytes.TrimPrefix(t.Defs, []byte("{")), []byte("}"))
+	with := bytes.Join([][]byte{
+		[]byte(`"timetable":{"description":`), t.Description, []byte(`,"type":"object","additionalProperties":false,"required":`), t.Required,
+		[]byte(`,"properties":`), t.Properties, []byte("},"), shared,
+	}, nil)
+	var out bytes.Buffer
+	if err := json.Indent(&out, bytes.Replace(rehearsalOnly, []byte(`"timetable": {}`), with, 1), "", "  "); err != nil {
+		panic("rehearsal.schema.json: " + err.Error())
+	}
+	return out.Bytes()
 }

@@ -51,23 +51,31 @@ func readSource(args []string) (source, error) {
 		return builtIn(), nil
 	}
 	name := args[0]
-	f, err := os.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return source{}, fail(exitUse, fmt.Errorf("there is no file %s", name),
-			"leave FILE out to use the built-in harvest dinner")
-	} else if err != nil {
-		return source{}, fail(exitUse, fmt.Errorf("the plan cannot be opened: %w", err))
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, mostBytes))
+	text, err := readFile(name, "the plan", "leave FILE out to use the built-in harvest dinner")
 	if err != nil {
-		return source{}, fail(exitUse, fmt.Errorf("the plan cannot be read: %w", err))
+		return source{}, err
 	}
 	path, err := filepath.Abs(name)
 	if err != nil {
 		return source{}, fail(exitUse, err)
 	}
 	return source{name, path, text, map[string]string{}}, nil
+}
+
+// readFile returns the text of a file; missing says what to do where there is none.
+func readFile(name, what string, missing ...string) ([]byte, error) {
+	f, err := os.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fail(exitUse, fmt.Errorf("there is no file %s", name), missing...)
+	} else if err != nil {
+		return nil, fail(exitUse, fmt.Errorf("%s cannot be opened: %w", what, err))
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, mostBytes))
+	if err != nil {
+		return nil, fail(exitUse, fmt.Errorf("%s cannot be read: %w", what, err))
+	}
+	return text, nil
 }
 
 // open returns the text of a file that the plan names: of one in the plan's own

@@ -4,15 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"log/slog"
+	"io"
 	"os"
 
 	"github.com/charmbracelet/x/term"
 
 	"example.org/kettledrum/plan/clock"
 	"example.org/kettledrum/plan/run"
-	"example.org/kettledrum/sounds"
-	"example.org/kettledrum/sounds/speaker"
 	"example.org/kettledrum/tui"
 )
 
@@ -41,6 +39,8 @@ type live struct {
 	resume    string // the command that goes on with the run
 	awake     bool   // keep the machine awake
 	askFar    bool
+	hear      hearing
+	dir       string // for the log; empty: nothing is to be kept
 }
 
 // show shows a run until the cook quits, on the terminal's screen or in lines.
@@ -58,16 +58,13 @@ func (w *world) show(ctx context.Context, look appearance, l live) error {
 		o.In = w.terminal.in
 	}
 	o.Out = out
-	box := speaker.New(sounds.Render(), speaker.Ways(), slog.New(slog.DiscardHandler))
-	defer box.Close()
-	bell := speaker.NewBell(out)
-	o.Ring = func(class run.Class, louder int) {
-		sound := sounds.Sound{Class: class, Rise: louder, Volume: sounds.DefaultVolume}
-		if w.terminal != nil { // a bell in a log is a smudge
-			bell.Ring(sound)
-		}
-		box.Ring(sound)
+	o.Sound.Ask = l.askFar
+	var bell io.Writer
+	if w.terminal != nil { // a bell in a log is a smudge
+		bell = out
 	}
+	box := l.hear.openSounds(&o, l.dir, bell)
+	defer func() { box.close(w.msg) }()
 	if l.awake {
 		release := make(chan func(), 1)
 		o.Hint = func() string {

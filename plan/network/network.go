@@ -24,12 +24,15 @@ type Arc struct {
 type Network struct {
 	points int
 	arcs   []Arc
-	// forward and backward are built on first use after a change; nil before.
+	// forward and backward are each built on first use after a change; nil before.
 	forward, backward *side
 }
 
 // New returns a network of so many points, numbered from 0, without arcs.
-func New(points int) *Network { return &Network{points: points} }
+func New(points int) *Network {
+	const usual = 4 // arcs a point, so that few networks grow twice
+	return &Network{points: points, arcs: make([]Arc, 0, usual*points)}
+}
 
 // AddPoint adds a point and returns its number.
 func (n *Network) AddPoint() int {

@@ -18,7 +18,7 @@ import (
 // O(V'·A'), mostly two or three passes. Source: Neumann, Schwindt and
 // Zimmermann, 2003, chapter 1 (from memory).
 func (n *Network) Earliest(lower []int64) ([]int64, error) {
-	n.prepare()
+	n.prepare(&n.forward, false)
 	x := make([]int64, n.points)
 	n.mustFit(lower)
 	copy(x, lower)
@@ -36,7 +36,7 @@ func (n *Network) Earliest(lower []int64) ([]int64, error) {
 // point. A point that no bound reaches stays at NoUpper. Unit, errors, cost and
 // source as Earliest.
 func (n *Network) Latest(upper []int64) ([]int64, error) {
-	n.prepare()
+	n.prepare(&n.backward, true)
 	x := make([]int64, n.points)
 	n.mustFit(upper)
 	for i, u := range upper {
@@ -61,7 +61,7 @@ func (n *Network) Latest(upper []int64) ([]int64, error) {
 // Cost: that of the moved points and their arcs, and one look at each point
 // between them in the order.
 func (n *Network) Raise(x []int64, point int, to int64) ([]int, error) {
-	n.prepare()
+	n.prepare(&n.forward, false)
 	n.mustFit(x)
 	return n.forward.raise(x, point, to)
 }
@@ -69,7 +69,7 @@ func (n *Network) Raise(x []int64, point int, to int64) ([]int, error) {
 // Lower lowers the upper bound of one point, and in x, which Latest (or Lower)
 // made, all times that must follow. Returns, errors and cost as Raise.
 func (n *Network) Lower(x []int64, point int, to int64) ([]int, error) {
-	n.prepare()
+	n.prepare(&n.backward, true)
 	n.mustFit(x)
 	for i := range x {
 		x[i] = mirror(x[i])
@@ -81,10 +81,9 @@ func (n *Network) Lower(x []int64, point int, to int64) ([]int, error) {
 	return moved, turned(err)
 }
 
-func (n *Network) prepare() {
-	if n.forward == nil {
-		n.forward = newSide(n.points, n.arcs, false)
-		n.backward = newSide(n.points, n.arcs, true)
+func (n *Network) prepare(s **side, backward bool) {
+	if *s == nil {
+		*s = newSide(n.points, n.arcs, backward)
 	}
 }
 

@@ -41,6 +41,9 @@ func TestAllKeysAreUsed(t *testing.T) {
 	}
 	walk(&root)
 	for in, names := range keys {
+		if ofScript(in) {
+			continue
+		}
 		for _, k := range names {
 			if !used[k] {
 				t.Errorf("`%s` of %s is not used", k, in)
@@ -88,7 +91,10 @@ func TestAllKeys(t *testing.T) {
 		{Name: "Sweet", Serve: 110 * minute, Seated: 20 * minute, LateOK: 20 * minute},
 	}, p.Courses)
 	compare("dishes", []plan.Dish{
-		{Name: "Beetroot soup", ID: "beetroot-soup", Makes: 8, Food: "casserole", Ingredients: []string{"2 kg beetroot", "1 lemon"},
+		{Name: "Beetroot soup", ID: "beetroot-soup", Makes: 8, Food: "casserole", Ingredients: []plan.Ingredient{
+			{Text: "2 kg beetroot", Step: -1}, {Text: "1 lemon", Step: -1},
+			{Text: "about 500 g beef bones, sawn", Amount: "about 500 g", What: "beef bones", Note: "sawn", Step: 1, Frozen: true, Fresh: 2 * day, Fixed: true},
+		},
 			Note: "Served warm, not hot.\nLemon at the table.", Steps: []int{0, 1, 2, 3}},
 		{Name: "Shoulder of lamb", ID: "shoulder-of-lamb", Course: 1, Makes: 6, Food: "whole-red", Steps: []int{4, 5, 6, 7, 8, 9}},
 		{Name: "Meringues", ID: "meringues", Course: 2, Optional: true, Steps: []int{10, 11, 12}},
@@ -120,7 +126,7 @@ func TestAllKeys(t *testing.T) {
 			Oven: &plan.Bake{In: 0, At: 160, Lo: 155, Hi: 165, Space: 4, Shut: true}, After: after(5),
 			Keeps: plan.Keep{Kind: plan.Limit, For: hour, AtMost: hour, Place: "oven", Warm: &warm}, Until: plan.Until{Temp: 88, HasTemp: true, Sign: "pulls apart"},
 			Reminds: []plan.Remind{{When: plan.Every, For: hour, Text: "baste"}, {When: plan.Halfway, Text: "turn the tray"}, {When: plan.BeforeEnd, For: 5 * minute, Text: "warm the plates"}},
-			Accept:  []plan.Accepted{{Code: "slow-roast", Reason: "the oven is checked with a probe"}, {Code: "salt", Reason: "it is, after all, a roast"}}},
+			Accept:  []plan.Accepted{{Code: "oven-low", Reason: "the oven is checked with a probe"}, {Code: "no-target", Reason: "it is, after all, a roast"}}},
 		{ID: "shoulder-of-lamb/brown-the-lamb", Do: "Brown the lamb", Dish: 1, By: -1, Length: takes(6 * minute),
 			Oven: &plan.Bake{In: -1, At: 250, Lo: 230, Hi: 270, Space: 2, Grill: true}, After: after(6), AtOnce: true, Keeps: hot},
 		{ID: "shoulder-of-lamb/rest-the-lamb", Do: "Rest the lamb", Dish: 1, By: -1, Length: plan.Length{Elastic: true, Shortest: 20 * minute, Likely: 20 * minute, Longest: plan.Forever}, After: after(7),

@@ -76,16 +76,21 @@ func Decode(src []byte, o Options) (*plan.Plan, plan.Problems) {
 	if root := d.parse(src, inPlan); root != nil {
 		d.plan(root)
 	}
+	if d.sort(); d.problems.HasErrors() {
+		return nil, d.problems
+	}
+	return d.p, d.problems
+}
+
+// sort puts the problems into the order of the file, and says how many more there
+// are.
+func (d *decoder) sort() {
 	d.problems.Sort()
 	if d.dropped > 0 {
 		last := d.problems[len(d.problems)-1]
 		d.problems = append(d.problems, plan.Problem{Code: "too-many", Pos: last.Pos,
 			File: last.File, Line: last.Line, Severity: severity(d.failed), Text: fmt.Sprintf("and %d more problems", d.dropped)})
 	}
-	if d.problems.HasErrors() {
-		return nil, d.problems
-	}
-	return d.p, d.problems
 }
 
 func (d *decoder) plan(root *yaml.Node) {

@@ -321,6 +321,28 @@ func TestTools(t *testing.T) {
 	}
 }
 
+func TestIngredientLines(t *testing.T) {
+	t.Parallel()
+	text := head + "dishes: [{name: A, steps: [{id: b, do: Stir, takes: 5m}], ingredients: LIST}]"
+	for list, want := range map[string][]string{
+		"salt":                          {"salt"},
+		"[salt, 2 eggs]":                {"salt", "2 eggs"},
+		"[{Flour: 500 g}, 'a: b']":      {"Flour: 500 g", "a: b"},
+		"[{For the sauce: }, 1]":        {"For the sauce:", "1"},
+		"['2 lb leeks, finely sliced']": {"2 lb leeks, finely sliced"},
+		"[{what: leeks}, {what: eggs, amount: 3, note: boiled}]": {"leeks", "3 eggs, boiled"},
+	} {
+		p := mustDecode(t, strings.Replace(text, "LIST", list, 1), Options{})
+		var got []string
+		for _, i := range p.Dishes[0].Ingredients {
+			got = append(got, i.Text)
+		}
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", list, diff)
+		}
+	}
+}
+
 func TestOven(t *testing.T) {
 	t.Parallel()
 	text := head + "kitchen: {ovens: [{name: top oven, shelves: 1}, {name: big, preheat: 20m to 400F}]}\n" +
@@ -348,11 +370,15 @@ func TestKeys(t *testing.T) {
 		inCold:    "kitchen: {cold: {%s: 1}}",
 		inCourse:  "courses: [{%s: 1}]",
 		inDish:    "dishes: [{%s: 1}]",
+		inIngr:    "dishes: [{ingredients: [{%s: 1}]}]",
 		inStep:    "dishes: [{name: A, steps: [{%s: 1, x: 1}]}]",
 		inBake:    "dishes: [{name: A, steps: [{do: B, oven: {%s: 1}}]}]",
 		inChore:   "chores: [{%s: 1, x: 1}]",
 	}
 	for in, names := range keys {
+		if ofScript(in) {
+			continue
+		}
 		if wrap[in] == "" {
 			t.Errorf("%s is not tested", in)
 		}

@@ -34,7 +34,7 @@ func (d *decoder) dishes(nodes []*yaml.Node) {
 			d.dishesBad = true
 			continue
 		}
-		dish := plan.Dish{Pos: pos(n), Course: d.courseOf(f), Note: d.note(f), Ingredients: d.texts(f, "ingredients")}
+		dish := plan.Dish{Pos: pos(n), Course: d.courseOf(f), Note: d.note(f)}
 		dish.Optional, _ = field(d, f, "optional", yesNo)
 		dish.Food, _ = field(d, f, "food", food)
 		dish.Makes = d.makes(f)
@@ -49,6 +49,7 @@ func (d *decoder) dishes(nodes []*yaml.Node) {
 			ids[dish.ID] = true
 		}
 		d.steps(&dish, f)
+		dish.Ingredients = d.ingredients(f.get("ingredients"))
 		d.p.Dishes = append(d.p.Dishes, dish)
 	}
 }
@@ -190,15 +191,7 @@ func isTime(n *yaml.Node) bool {
 
 // references turns what each step says it follows into links.
 func (d *decoder) references() {
-	anywhere := map[string][]int{} // by id without the dish
-	full := map[string]int{}
-	for i := range d.p.Steps {
-		if d.p.Dishes[d.p.Steps[i].Dish].Chore != nil {
-			continue
-		}
-		anywhere[d.raw[i].id] = append(anywhere[d.raw[i].id], i)
-		full[d.p.Steps[i].ID] = i
-	}
+	all := d.resolver()
 	for _, dish := range d.p.Dishes {
 		if dish.Chore != nil {
 			continue // a chore follows nothing but courses
@@ -211,7 +204,8 @@ func (d *decoder) references() {
 				}
 				continue
 			}
-			r := resolver{d: d, own: d.dishSteps[s.Dish], chores: d.choreNo, anywhere: anywhere, full: full}
+			r := all
+			r.own = d.dishSteps[s.Dish]
 			s.After = r.links(raw.after)
 		}
 	}

@@ -1,6 +1,7 @@
 // Package planfile turns the text of a plan file into a plan.Plan, or into all
-// the mistakes in it, each with line, column and what would be right. It knows
-// nothing of timetables and reads neither files nor the clock.
+// the mistakes in it, each with line, column and what would be right; and the text
+// of a mishap script into mishaps in the same way. It knows nothing of timetables
+// and reads neither files nor the clock.
 //
 // # Flow
 //
@@ -21,6 +22,7 @@
 //   - validate.go, demand.go, meet.go: what no single value can tell
 //   - yaml.go, syntax.go: text to nodes, and what to say where it is not YAML
 //   - source.go, snippet.go: a problem as the cook reads it
+//   - script_keys.go, script.go: a mishap script, read in the same way
 //
 // The YAML library is asked for nodes only: its own decoding into Go values
 // loses positions and panics on some input.

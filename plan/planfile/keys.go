@@ -15,6 +15,7 @@ const (
 	inCold    place = "cold places"
 	inCourse  place = "a course"
 	inDish    place = "a dish"
+	inIngr    place = "an ingredient"
 	inStep    place = "a step"
 	inBake    place = "the oven of a step"
 	inChore   place = "a chore"
@@ -51,10 +52,10 @@ var mappings = []mapping{
 		{"guests", "a number", "how many sit at the table", "", wholeNumber(1, 10000)},
 		{"guests_note", "text", "what to know of them: ages, who must be careful", "", ref("text")},
 		{"avoid", "a list: `[nuts, milk]`", "what must not be in any dish", "", ref("texts")},
-		{"rules", "`us` or `uk`", "whose rules the cautions follow", "`us`", words("us", "uk")},
+		{"rules", "`us` or `uk`", "whose rules the cautions follow, and whose cups and pints the ingredients mean", "`us`", words("us", "uk")},
 		{"table", "`2026-10-17 19:00`", "when the first course is on the table", needed, form(pTable)},
 		{"zone", "`Europe/Vienna`", "the time zone of all times in the file", "that of the computer", ref("text")},
-		{"units", "`F` or `C`", "how temperatures are shown", "as the country has it", words("F", "C")},
+		{"units", "`F` or `C`", "how temperatures are shown; with `C` cups and spoons are metric ones: 250, 15 and 5 ml", "as the country has it", words("F", "C")},
 		{"kitchen", "keys and values, or a file: `my-kitchen.yaml`", "what there is to cook with", "one cook, one oven, four burners",
 			anyOf(refTo(inKitchen), form(`.+\.ya?ml`), nothing)},
 		{"courses", "a list of courses", "what comes to the table together, in its order", "one", listOfSome(refTo(inCourse))},
@@ -93,7 +94,7 @@ var mappings = []mapping{
 	}},
 	{in: inTool, about: "A tool, where its number alone does not say enough.", keys: []key{
 		{"count", "a number", "how many there are", "`1`", wholeNumber(1, 1000)},
-		{"wash", "a duration", "how long one is out of use between two dishes", "`0m`", ref("duration")},
+		{"wash", "a duration", "how long one is out of use between two dishes; washing that takes hands is a step whose `vessel` it is, after the one that used it as its `vessel`", "`0m`", ref("duration")},
 	}},
 	{in: inCold, about: "How many things find room in a cold place.", keys: []key{
 		{"fridge", "a number", "places in the refrigerator", "without limit", wholeNumber(0, 1000)},
@@ -109,14 +110,24 @@ var mappings = []mapping{
 	{in: inDish, about: "One thing to eat.", keys: []key{
 		{"name", "text", "what the dish is called", needed, ref("text")},
 		{"course", "the name of a course", "the course it belongs to", "the only one", ref("text")},
-		{"makes", "a number", "how many the recipe is for", "", wholeNumber(1, 10000)},
+		{"makes", "a number", "how many the recipe is for; `shop` scales it to the guests", "", wholeNumber(1, 10000)},
 		{"serves", "a number", "the same as `makes`", "", wholeNumber(1, 10000)},
 		{"food", "`poultry`, `whole-red`, …", "what it is in the table of safe temperatures", "", words(foods...)},
-		{"ingredients", "a list: `[\"2 lb leeks\"]`", "what to buy, a line each", "", ref("texts")},
+		{"ingredients", "a list: `[\"2 lb leeks, sliced\"]`", "what to buy, a line each, as it is spoken, or keys and values", "",
+			anyOf(ref("text"), listOf(anyOf(ref("text"), refTo(inIngr), colonLine)), nothing)},
 		{"optional", "`true`", "may be dropped when time runs out", "`false`", ref("yes-or-no")},
 		{"note", "text", "longer text, shown when the dish is opened", "", ref("text")},
 		{"steps", "a list of steps", "what to do and what to wait for, in order", needed, listOfSome(anyOf(refTo(inStep), form(pShortStep)))},
 	}, rest: `"not":{"required":["makes","serves"]}`},
+	{in: inIngr, about: "One thing to buy, where a line does not say enough.", keys: []key{
+		{"what", "text", "what it is", needed, ref("text")},
+		{"amount", "`2 lb`, `1 (14 oz) can`, `3-4 cloves`", "how much", "", ref("text")},
+		{"note", "text", "what else there is to say", "", ref("text")},
+		{"for", "the `id` of a step of the dish", "the step that takes it first", "the dish's first", ref("text")},
+		{"frozen", "`true`", "comes frozen and must thaw before that step", "`false`", ref("yes-or-no")},
+		{"fresh", "a duration", "how long before that step it may be bought at the earliest", "as the kind of food has it", ref("duration")},
+		{"scales", "`false`", "the same amount for any number of guests", "`true`", ref("yes-or-no")},
+	}},
 	{in: inStep, about: "One thing to do or to wait for. The short form is text with a time at its end: `Boil the potatoes, 22m`.", keys: stepKeys, rest: oneLength},
 	{in: inBake, about: "The oven of a step, where its temperature alone does not say enough.", keys: []key{
 		{"at", "`400F`, `375-400F`, `400F (204C)`, `gas mark 5` or `grill`", "the temperature; one alone accepts 5 °C on either side", needed, anyOf(ref("oven-temperature"), words("grill"))},
@@ -163,6 +174,8 @@ var stepKeys = []key{
 }
 
 var (
+	// colonLine is a line of ingredients with a colon in it: YAML takes it for a key.
+	colonLine  = `{"type":"object","minProperties":1,"maxProperties":1,"additionalProperties":{"type":["string","number","boolean","null"]}}`
 	remindMap  = `{"type":"object","patternProperties":{` + jsonText(whole(pWhen)) + `:` + ref("text") + `},"additionalProperties":false}`
 	acceptPair = `{"type":"array","minItems":2,"maxItems":2,"prefixItems":[{"type":["string","boolean"],"pattern":` + jsonText(whole(pCode)) + `},` + ref("text") + `]}`
 )
@@ -186,7 +199,7 @@ func (m mapping) all() []key {
 var keys = map[place][]string{}
 
 func init() {
-	for _, m := range mappings {
+	for _, m := range slices.Concat(mappings, scriptMappings) {
 		for _, k := range m.all() {
 			keys[m.in] = append(keys[m.in], k.name)
 		}

@@ -7,7 +7,12 @@ import (
 
 // Reference returns the reference of the plan file in Markdown: one table for
 // each place in which keys stand. It is made of the table of keys.
-func Reference() string {
+func Reference() string { return referenceOf(mappings) }
+
+// ScriptReference is Reference for a mishap script.
+func ScriptReference() string { return referenceOf(scriptMappings) }
+
+func referenceOf(mappings []mapping) string {
 	var b strings.Builder
 	for i, m := range mappings {
 		if i > 0 {

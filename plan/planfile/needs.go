@@ -26,7 +26,7 @@ func (d *decoder) bake(n *yaml.Node) *plan.Bake {
 			return b
 		}
 		if in := f.get("in"); in != nil {
-			b.In = d.ovenNamed(in)
+			b.In = d.ovenNamed(in, "`in`")
 		}
 		if v, ok := field(d, f, "space", space); ok {
 			b.Space = v
@@ -51,8 +51,8 @@ func (d *decoder) bake(n *yaml.Node) *plan.Bake {
 	return b
 }
 
-func (d *decoder) ovenNamed(n *yaml.Node) int {
-	name, ok := d.text(n, "`in`")
+func (d *decoder) ovenNamed(n *yaml.Node, what string) int {
+	name, ok := d.text(n, what)
 	if !ok {
 		return -1
 	}

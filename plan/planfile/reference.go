@@ -22,6 +22,18 @@ type resolver struct {
 	full     map[string]int
 }
 
+// resolver finds any step, of no dish in particular.
+func (d *decoder) resolver() resolver {
+	r := resolver{d: d, chores: d.choreNo, anywhere: map[string][]int{}, full: map[string]int{}}
+	for i := range d.p.Steps {
+		if _, id, ok := strings.Cut(d.p.Steps[i].ID, "/"); ok {
+			r.anywhere[id] = append(r.anywhere[id], i)
+			r.full[d.p.Steps[i].ID] = i
+		}
+	}
+	return r
+}
+
 // links reads `after`: `none`, a reference, or a list of references, each with
 // an optional gap: `[sauce, {bake: 0m-10m}]`.
 func (r resolver) links(n *yaml.Node) []plan.Link {

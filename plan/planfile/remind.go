@@ -8,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/safety"
 )
 
 // reminds reads `remind`: one reminder or a list. Without quotes YAML takes
@@ -124,6 +125,12 @@ func (d *decoder) accepts(n *yaml.Node) []plan.Accepted {
 			d.fail(p.Content[2], "broken-text", "a comma ends the reason before "+quote(p.Content[2].Value), "put the reason in quotes: "+quotes(reason))
 		case !codeForm.MatchString(code):
 			d.fail(p.Content[0], "accept", fmt.Sprintf("%s is no code of a caution", quote(code)), "the code is the word in brackets that `check` shows with it, like two-hours")
+		case !contains(safety.Codes(), code):
+			hint := "the code is the word in brackets that `check` shows with it"
+			if w, ok := nearest(code, safety.Codes(), 3); ok {
+				hint = fmt.Sprintf("did you mean %s?", w)
+			}
+			d.fail(p.Content[0], "accept", fmt.Sprintf("there is no caution %s", quote(code)), hint)
 		default:
 			out = append(out, plan.Accepted{Code: code, Reason: reason})
 		}

@@ -4,15 +4,24 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 )
 
 // Schema returns the JSON Schema (draft 2020-12) of a plan file's shape:
 // indented, the same for every call. It is made of the table of keys.
-func Schema() []byte {
+func Schema() []byte { return schemaOf("A plan of kettledrum", mappings, shapes) }
+
+// ScriptSchema is Schema for a mishap script.
+func ScriptSchema() []byte {
+	return schemaOf("A mishap script of kettledrum", scriptMappings, slices.Concat(shapes, scriptShapes))
+}
+
+// schemaOf returns the schema of a file whose root is the first of the mappings.
+func schemaOf(title string, mappings []mapping, shapes []shape) []byte {
 	var b strings.Builder
-	b.WriteString(`{"$schema":"https://json-schema.org/draft/2020-12/schema","title":"A plan of kettledrum",`)
-	fmt.Fprintf(&b, `"$ref":"#/$defs/%s","$defs":{`, defName(inPlan))
+	fmt.Fprintf(&b, `{"$schema":"https://json-schema.org/draft/2020-12/schema","title":%s,`, jsonText(title))
+	fmt.Fprintf(&b, `"$ref":"#/$defs/%s","$defs":{`, defName(mappings[0].in))
 	for i, d := range shapes {
 		if i > 0 {
 			b.WriteByte(',')
@@ -136,8 +145,11 @@ const (
 	pYesNo     = `[Tt][Rr][Uu][Ee]|[Ff][Aa][Ll][Ss][Ee]|[Yy][Ee][Ss]|[Nn][Oo]`
 )
 
+// shape is a named value of a schema.
+type shape struct{ name, schema string }
+
 // shapes are the schema's named values that several keys share.
-var shapes = []struct{ name, schema string }{
+var shapes = []shape{
 	{"text", `{"type":["string","number","boolean"],"pattern":"\\S"}`},
 	{"texts", anyOf(ref("text"), listOf(ref("text")))},
 	{"yes-or-no", `{"type":["boolean","string"],"pattern":` + jsonText(whole(pYesNo)) + `}`},

@@ -246,6 +246,9 @@ func TestSchemaIsTheSameEachTime(t *testing.T) {
 		}
 	}
 	for in, names := range keys {
+		if ofScript(in) {
+			continue
+		}
 		for _, k := range names {
 			if !bytes.Contains(first, []byte(jsonText(k)+": {")) {
 				t.Errorf("`%s` of %s is not in the schema", k, in)

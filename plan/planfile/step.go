@@ -135,7 +135,16 @@ func (d *decoder) by(n *yaml.Node) int {
 	if n == nil {
 		return -1
 	}
-	name, ok := d.text(n, "`by`")
+	c := d.cookNamed(n, "`by`")
+	if c >= 0 && len(d.p.Kitchen.Cooks[c].Free) == 0 {
+		d.fail(n, "never-free", fmt.Sprintf("%s is never free", d.p.Kitchen.Cooks[c].Name), "give the cook a `free`, or the step to somebody else")
+	}
+	return c
+}
+
+// cookNamed returns the cook that n names, -1 for none.
+func (d *decoder) cookNamed(n *yaml.Node, what string) int {
+	name, ok := d.text(n, what)
 	if !ok {
 		return -1
 	}
@@ -146,9 +155,6 @@ func (d *decoder) by(n *yaml.Node) int {
 	if !ok {
 		d.unknown(n, "unknown-cook", "cook", name, d.cookNames)
 		return -1
-	}
-	if len(d.p.Kitchen.Cooks[c].Free) == 0 {
-		d.fail(n, "never-free", fmt.Sprintf("%s is never free", name), "give the cook a `free`, or the step to somebody else")
 	}
 	return c
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/measure"
 )
 
 // How far the two units of one temperature may lie apart before one of them is
@@ -34,12 +35,6 @@ var (
 	gasMark   = regexp.MustCompile(`^gas(?: mark)? (1/4|1/2|¼|½|[0-9]+)$`)
 )
 
-// gasMarks gives the exact scale of the trade in °F: 250 + 25·n from mark 1 up,
-// 275 + 25·log₂ n below it. Source: sizes.com/units/gas_mark.htm; charts print
-// values up to 10 °C apart.
-var gasMarks = map[string]float64{"1/4": 225, "¼": 225, "1/2": 250, "½": 250,
-	"1": 275, "2": 300, "3": 325, "4": 350, "5": 375, "6": 400, "7": 425, "8": 450, "9": 475, "10": 500}
-
 // heatRange is one temperature (Lo = Hi) or a range.
 type heatRange struct{ Lo, Hi plan.Celsius }
 
@@ -48,12 +43,11 @@ type heatRange struct{ Lo, Hi plan.Celsius }
 func temperature(s string, slip plan.Celsius) (heatRange, error) {
 	s = strings.TrimSpace(s)
 	if m := gasMark.FindStringSubmatch(strings.ToLower(s)); m != nil {
-		f, ok := gasMarks[m[1]]
+		g, ok := measure.FindGasMark(m[1])
 		if !ok {
 			return heatRange{}, &mistake{"temperature", fmt.Sprintf("there is no %s", quote(s)), "gas marks go from 1/4 to 10"}
 		}
-		c := plan.FromFahrenheit(f)
-		return heatRange{c, c}, nil
+		return heatRange{g.Celsius(), g.Celsius()}, nil
 	}
 	if number.MatchString(s) {
 		return heatRange{}, &mistake{"temperature", fmt.Sprintf("%s has no unit", quote(s)),
@@ -73,6 +67,15 @@ func temperature(s string, slip plan.Celsius) (heatRange, error) {
 			first, other(a, second), second), fmt.Sprintf("write %s alone if that is right, or %s alone if that is", first, second)}
 	}
 	return a, nil
+}
+
+// Temperature reads one temperature as a plan writes it: "350F", "177C", "gas mark 4".
+func Temperature(s string) (plan.Celsius, error) {
+	r, err := temperature(s, ovenSlip)
+	if err == nil && r.Lo != r.Hi {
+		err = &mistake{"temperature", fmt.Sprintf("%s is a range", quote(s)), "write one temperature"}
+	}
+	return r.Lo, err
 }
 
 // oneUnit reads a temperature or a range in a single unit.

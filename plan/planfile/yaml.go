@@ -21,12 +21,15 @@ const (
 // why there is none.
 func (d *decoder) parse(src []byte, in place) *yaml.Node {
 	at := &yaml.Node{Line: 1, Column: 1}
-	noun, start := "plan", "start it with `kettledrum: 1`, or copy an example"
-	if in == inKitchen {
-		noun, start = "kitchen", "write the keys of a kitchen: "+strings.Join(keys[in], ", ")
+	noun, start := strings.TrimPrefix(string(in), "a "), "start it with `kettledrum: 1`, or copy an example"
+	switch in {
+	case inKitchen:
+		start = "write the keys of a kitchen: " + strings.Join(keys[in], ", ")
+	case inScript:
+		start = "write `mishaps:` and below it what goes wrong; " + mishapHint
 	}
 	if len(src) > MaxBytes {
-		d.fail(at, "too-large", fmt.Sprintf("the file has %d bytes, more than %d", len(src), MaxBytes), "a plan is a page of text; is this the right file?")
+		d.fail(at, "too-large", fmt.Sprintf("the file has %d bytes, more than %d", len(src), MaxBytes), "a "+noun+" is a page of text; is this the right file?")
 		return nil
 	}
 	if !d.isText(src) {
@@ -46,7 +49,7 @@ func (d *decoder) parse(src []byte, in place) *yaml.Node {
 		return nil
 	}
 	root := doc.Content[0]
-	if !d.plainTree(root) {
+	if !d.plainTree(root, noun) {
 		return nil
 	}
 	if root.Kind != yaml.MappingNode {
@@ -118,7 +121,7 @@ func parseNodes(src []byte) (doc, more *yaml.Node, err error) {
 // plainTree checks that the tree is not too deep and uses nothing of YAML but
 // values, lists and mappings. It does not recurse. (The library itself stops at
 // 10 000 levels, which it reaches in milliseconds.)
-func (d *decoder) plainTree(root *yaml.Node) bool {
+func (d *decoder) plainTree(root *yaml.Node, noun string) bool {
 	type item struct {
 		n     *yaml.Node
 		depth int
@@ -136,14 +139,14 @@ func (d *decoder) plainTree(root *yaml.Node) bool {
 		switch {
 		case n.Kind == yaml.AliasNode:
 			d.fail(n, "alias", fmt.Sprintf("%s refers to another value of the file", quote("*"+n.Value)),
-				"a plan has no aliases: write the value out, or put text that starts with * in quotes")
+				"a "+noun+" has no aliases: write the value out, or put text that starts with * in quotes")
 			ok = false
 		case n.Anchor != "":
 			d.fail(n, "alias", fmt.Sprintf("%s gives the value a name", quote("&"+n.Anchor)),
-				"a plan has no anchors: take it out, or put text that starts with & in quotes")
+				"a "+noun+" has no anchors: take it out, or put text that starts with & in quotes")
 			ok = false
 		case n.Style&yaml.TaggedStyle != 0:
-			d.fail(n, "tag", fmt.Sprintf("%s is a type of YAML", quote(n.Tag)), "a plan has no tags: take it out, or put text that starts with ! in quotes")
+			d.fail(n, "tag", fmt.Sprintf("%s is a type of YAML", quote(n.Tag)), "a "+noun+" has no tags: take it out, or put text that starts with ! in quotes")
 			ok = false
 		}
 		if n.Kind == yaml.AliasNode {
@@ -152,7 +155,7 @@ func (d *decoder) plainTree(root *yaml.Node) bool {
 		for i := len(n.Content) - 1; i >= 0; i-- {
 			c := n.Content[i]
 			if n.Kind == yaml.MappingNode && i%2 == 0 && c.Tag == "!!merge" {
-				d.fail(c, "alias", "`<<` merges another mapping", "a plan has no merge keys: write the values out")
+				d.fail(c, "alias", "`<<` merges another mapping", "a "+noun+" has no merge keys: write the values out")
 				ok = false
 			}
 			stack = append(stack, item{c, it.depth + 1})

@@ -20,8 +20,10 @@
 //
 //	broken  limits, tolerances, gaps, free windows
 //	0       minutes late plus minutes over likings
-//	1       minutes over five that hot food waits
+//	1       minutes over five that hot food waits, rested and plated food too
 //	2       planning again: minutes by which steps are moved
 //	        oven settings
+//	        the first start of the day late
+//	        calls spread over spans of ten minutes
 //	        everything as late as it may
 package planner

@@ -14,7 +14,8 @@ import (
 // dinner that has not begun.
 type facts struct {
 	live    bool
-	now     tick // the first whole minute that can still be planned
+	now     tick      // the first whole minute that can still be planned
+	at      time.Time // the instant: what was told in this minute has happened
 	steps   []fact
 	courses []tick           // when served, -1
 	sets    [][]plan.OvenSet // of each oven, before now, by time
@@ -51,7 +52,7 @@ func factsOf(s *run.State, now time.Time) facts {
 	origin := originOf(p)
 	minute := func(t time.Time) tick { return tick(plan.Minutes(t.Sub(origin))) }
 	// What begins in this minute begins now, not when it is over.
-	f := facts{live: true, now: tick(now.Sub(origin) / time.Minute), origin: origin, sets: make([][]plan.OvenSet, len(p.Kitchen.Ovens))}
+	f := facts{live: true, now: tick(now.Sub(origin) / time.Minute), at: now, origin: origin, sets: make([][]plan.OvenSet, len(p.Kitchen.Ovens))}
 	proj := run.Project(s, now)
 	for i, st := range s.Steps {
 		x := fact{progress: st.Status, cook: -1, oven: -1, extra: max(0, tick(plan.Minutes(st.Extra)))}
@@ -59,7 +60,7 @@ func factsOf(s *run.State, now time.Time) facts {
 			slot := s.Timetable.Slots[i]
 			x.cook, x.oven, x.burner = slot.Cook, slot.Oven, slot.Burner
 		}
-		if st.Displaced { // it may go on wherever there is room
+		if st.Status == plan.Begun && !st.Displaced.IsZero() { // it may go on wherever there is room
 			x.oven, x.burner = -1, plan.AnyBurner
 		}
 		switch st.Status {
@@ -130,10 +131,10 @@ func (f *facts) someIn(o int) int {
 	return slices.IndexFunc(f.steps, func(x fact) bool { return x.oven == o })
 }
 
-// inside reports whether something is in oven o after t.
+// inside reports whether something that is not done is in oven o at t and after.
 func (f *facts) inside(o int, t tick) bool {
 	for _, x := range f.steps {
-		if x.oven == o && x.progress == plan.Begun && x.end > t {
+		if x.oven == o && x.progress == plan.Begun && x.start <= t && t < x.end {
 			return true
 		}
 	}
@@ -142,7 +143,7 @@ func (f *facts) inside(o int, t tick) bool {
 
 // ovenNow fills in what oven o is at now.
 func (f *facts) ovenNow(p *plan.Plan, o int, h heat.Oven, st *solve.State) {
-	at := f.origin.Add(time.Duration(f.now) * time.Minute)
+	at := f.at
 	temp, set, on := simulate(h, f.sets[o], at)
 	for _, s := range f.sets[o] {
 		if b := bakeOf(p, s.For); !s.At.After(at) {

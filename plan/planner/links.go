@@ -60,6 +60,7 @@ func (j *job) courses() {
 // hands the order on and binds nothing else.
 func (j *job) links() {
 	p := j.p
+	j.last = lastOfDishes(p)
 	followed := make([]bool, len(p.Steps))
 	for i := range p.Steps {
 		s := &p.Steps[i]
@@ -110,14 +111,6 @@ func (j *job) keep(i int, taken solve.Point, k plan.Keep) {
 	case plan.Liking:
 		j.atMost(made, taken, tick(plan.Minutes(k.AtMost)), weightKeep, guarded{what: theKeep, index: i})
 		j.liked(made, taken, tick(plan.Minutes(k.For)), 0)
-	}
-}
-
-// hot counts the minutes that food off the heat waits until it is taken, whatever
-// is written of how long it may.
-func (j *job) hot(i int, taken solve.Point) {
-	if s := &j.p.Steps[i]; s.Keeps.Place == "" && (s.Oven != nil || s.Burner != nil) {
-		j.liked(solve.EndOf(i), taken, hotWait, 1)
 	}
 }
 

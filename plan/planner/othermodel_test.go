@@ -102,12 +102,12 @@ func (d *otherDinner) refuse() error {
 
 // readWaits finds how long what each step made may wait, and for what. A stated
 // greatest gap stands in for a keep that is only assumed, and what comes off the
-// heat waits hot all the same, unless it has a place of its own.
+// heat waits hot all the same (hot).
 func (d *otherDinner) readWaits() {
-	never := d.horizon
+	never, hot := d.horizon, d.hot()
 	add := func(i, follower, shortest, longest int, keeps bool) {
 		s := &d.p.Steps[i]
-		w := otherWait{i, follower, shortest, longest, never, (s.Oven != nil || s.Burner != nil) && s.Keeps.Place == ""}
+		w := otherWait{i, follower, shortest, longest, never, hot[i]}
 		switch {
 		case !keeps || s.Keeps.Kind == plan.Freely:
 		case s.Keeps.Kind == plan.Limit:
@@ -133,6 +133,32 @@ func (d *otherDinner) readWaits() {
 			add(i, -1, 0, never, true)
 		}
 	}
+}
+
+// hot finds what leaves a step hot: from the heat, which a rest of up to half an
+// hour that begins at once and a last step of up to a quarter of an hour hand on;
+// not what keeps for more than two hours by the plan, or in a place of its own.
+func (d *otherDinner) hot() []bool {
+	hot := make([]bool, len(d.p.Steps))
+	takers := make([]int, len(d.p.Steps))
+	for _, s := range d.p.Steps {
+		for _, l := range s.After {
+			takers[l.Step]++
+		}
+	}
+	for range d.p.Steps { // until nothing more is handed on
+		for i, s := range d.p.Steps {
+			heated := s.Oven != nil || s.Burner != nil
+			rest := s.Length.Elastic && s.AtOnce && s.Length.Shortest <= 30*time.Minute && s.Cold == ""
+			plating := !s.Length.Elastic && takers[i] == 0 && s.Length.Planned() <= 15*time.Minute
+			for _, l := range s.After {
+				heated = heated || (rest || plating) && hot[l.Step]
+			}
+			long := s.Keeps.Kind == plan.Freely || s.Keeps.For > 2*time.Hour
+			hot[i] = heated && s.Keeps.Place == "" && (s.Keeps.Assumed || !long)
+		}
+	}
+	return hot
 }
 
 // readTouches finds the minutes of a cook that a step wants which takes nobody

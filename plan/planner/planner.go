@@ -6,23 +6,25 @@ import (
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/safety"
 	"example.org/kettledrum/plan/solve"
 )
 
 // effort is what the search may cost.
 type effort struct {
 	conflicts int64 // until the answer is proven best
+	lesser    int64 // of them, for each objective after lateness; 0: no such limit
 	tries     int   // timetables made in search of the least broken, where none is whole
 	watch     Watch
 }
 
 var (
-	atRest = effort{conflicts: 20_000, tries: 3000} // before the dinner, when nobody waits
-	live   = effort{conflicts: 2_000, tries: 400}   // at an event of the run
+	atRest = effort{conflicts: 20_000, tries: 3000}            // before the dinner, when nobody waits
+	live   = effort{conflicts: 2_000, lesser: 300, tries: 400} // at an event of the run
 )
 
 func (e effort) options() solve.Options {
-	o := solve.Options{Conflicts: e.conflicts, Tries: e.tries, Seed: 1}
+	o := solve.Options{Conflicts: e.conflicts, Lesser: e.lesser, Tries: e.tries, Seed: 1}
 	if w := e.watch.Found; w != nil {
 		o.Found = func(r *solve.Result) { w(r.Cost.Broken == 0) }
 	}
@@ -76,7 +78,13 @@ func Make(ctx context.Context, p *plan.Plan) *plan.Timetable { return makeIn(ctx
 func makeIn(ctx context.Context, p *plan.Plan, e effort) *plan.Timetable {
 	c := canonicalOf(p)
 	j := translate(c.plan, facts{})
-	return c.timetable(j.read(solve.Solve(ctx, j.prob, e.options())))
+	return warned(p, c.timetable(j.read(solve.Solve(ctx, j.prob, e.options()))))
+}
+
+// warned adds what the cook should know of safety.
+func warned(p *plan.Plan, t *plan.Timetable) *plan.Timetable {
+	t.Cautions = safety.Cautions(p, t)
+	return t
 }
 
 // Again plans the rest of a dinner under way: what has begun stays as it is,
@@ -87,7 +95,7 @@ func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
 
 func againIn(ctx context.Context, s *run.State, now time.Time, e effort) *plan.Timetable {
 	s = s.At(now)
-	c := canonicalOf(s.Plan)
+	p, c := s.Plan, canonicalOf(s.Plan)
 	s = c.state(s)
 	j := translate(s.Plan, factsOf(s, now))
 	opt := e.options()
@@ -97,5 +105,5 @@ func againIn(ctx context.Context, s *run.State, now time.Time, e effort) *plan.T
 		}
 		opt.From = j.answer(s.Timetable)
 	}
-	return c.timetable(j.read(solve.Solve(ctx, j.prob, opt)))
+	return warned(p, c.timetable(j.read(solve.Solve(ctx, j.prob, opt))))
 }

@@ -89,6 +89,9 @@ func (j *job) readSets(t *plan.Timetable, r *solve.Result) {
 			step := j.stepOf(j.prob.Stays[s.Stay].Act)
 			// Milliseconds: a just-in-time setting rounded to seconds misses its range.
 			at := j.origin.Add(time.Duration(s.At * float64(time.Minute))).Truncate(time.Millisecond)
+			if j.isSet(o, plan.Celsius(s.Value), at) {
+				continue
+			}
 			sets = append(sets, plan.OvenSet{Oven: o, At: at, To: plan.Celsius(s.Value), For: step})
 			if s.Choice >= 0 {
 				t.Touches = append(t.Touches, plan.Touch{What: plan.TouchSet, Step: step, Oven: o, At: j.time(s.Tick), Cook: s.Choice})
@@ -113,6 +116,16 @@ func (j *job) readSets(t *plan.Timetable, r *solve.Result) {
 		t.Sets = append(t.Sets, sets...)
 	}
 	sortSets(t.Sets)
+}
+
+// isSet reports whether oven o stands at a temperature already as it is to be set to
+// it in this very minute: who turned the dial too late is not asked to do it again.
+func (j *job) isSet(o int, to plan.Celsius, at time.Time) bool {
+	if !j.facts.live || at.Sub(j.facts.at) >= time.Minute {
+		return false
+	}
+	_, set, on := simulate(j.ovens[o], j.facts.sets[o], j.facts.at)
+	return on && set == to
 }
 
 // stepOf returns the step of an activity: of a warm keep the one that is kept.

@@ -29,6 +29,8 @@ const (
 	manySlips = 1000
 	// hotWait is how long hot food may wait before it counts.
 	hotWait = 5
+	// callSpan is the stretch over which calls are to be spread, minutes.
+	callSpan = 10
 	// idleOven is after how many minutes without a bake an oven is switched off.
 	idleOven = 60
 	// spill is how far past the last serve times may lie, in minutes.
@@ -58,6 +60,7 @@ type job struct {
 	warmOf  map[int]int    // activities that stand for a warm keep, and whose it is
 
 	guards   []guarded // of prob.Guards
+	last     []bool    // of each step: nothing follows it
 	working  []int     // use of each step's cook, -1
 	burnerOf []int     // use of each step's burner, -1
 	touches  []touchUse
@@ -79,7 +82,7 @@ func translate(p *plan.Plan, f facts) *job {
 	if f.live {
 		last = max(last, f.now)
 	}
-	j.prob = &solve.Problem{Horizon: last + spill, Now: f.now, Day: j.tick(p.CookDay())}
+	j.prob = &solve.Problem{Horizon: last + spill, Now: f.now, Day: j.tick(p.CookDay()), CallSpan: callSpan}
 	j.resources()
 	j.steps()
 	j.courses()
@@ -234,6 +237,7 @@ func (j *job) steps() {
 		}
 		if s.Hands.Working() {
 			j.working[i] = j.use(i, j.cookOptions(s, f), 0)
+			j.prob.Calls = append(j.prob.Calls, solve.Call{At: solve.StartOf(i)})
 		} else {
 			j.touch(i, s, f)
 		}
@@ -343,6 +347,7 @@ func (j *job) touch(i int, s *plan.Step, f fact) {
 			Options: j.anyMind, Pair: pair,
 		})
 		j.touches = append(j.touches, touchUse{len(j.prob.Uses) - 1, i, what})
+		j.prob.Calls = append(j.prob.Calls, solve.Call{At: at, Plus: plus})
 	}
 	if f.progress == plan.Ahead && !s.AtOnce {
 		add(plan.TouchStart, solve.StartOf(i), 0)

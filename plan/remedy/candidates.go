@@ -32,7 +32,7 @@ var order = []Kind{OtherCook, Hotter, OtherPlace, WaitLonger, LeaveTable, ServeL
 
 // candidates lists what is tried, what pinches most first, at most Tries.
 func (q *Question) candidates() []candidate {
-	out := []candidate{{kind: ServeLater, step: -1, course: -1, dish: -1, cook: -1, pinch: -1}}
+	out := q.servedLater()
 	for c := range q.State.Courses {
 		out = append(out, q.leaving(c)...)
 	}
@@ -56,9 +56,9 @@ func (q *Question) of(kind Kind, i int, changes ...plan.Change) candidate {
 // ofStep lists what may be given up about one step.
 func (q *Question) ofStep(i int) (out []candidate) {
 	p, s := q.State.Plan, &q.State.Plan.Steps[i]
-	if k := s.Keeps; k.Kind == plan.Liking && k.For < k.AtMost && q.waits(i) {
-		c := q.of(WaitLonger, i, plan.Change{Kind: plan.KeepLonger, Step: s.ID, By: k.AtMost - k.For})
-		c.pinch = max(0, k.For-q.kept(i, q.AsItIs))
+	if by := stretch(s.Keeps); by > 0 && q.waits(i) {
+		c := q.of(WaitLonger, i, plan.Change{Kind: plan.KeepLonger, Step: s.ID, By: by})
+		c.pinch = max(0, s.Keeps.For-q.kept(i, q.AsItIs))
 		out = append(out, c)
 	}
 	if s.Optional && q.left(i) {
@@ -91,6 +91,15 @@ func (q *Question) ofStep(i int) (out []candidate) {
 		out = append(out, q.of(Hotter, i, plan.Change{Kind: plan.BakeAt, Step: s.ID, Temp: &hot, By: by}))
 	}
 	return out
+}
+
+// stretch is by how much longer than liked something may wait: not beyond what it may
+// at most, nor, whatever the plan says, beyond two hours out of the cold.
+func stretch(k plan.Keep) time.Duration {
+	if k.Kind != plan.Liking {
+		return 0
+	}
+	return min(k.AtMost, plan.KeepLimitAtMax) - k.For
 }
 
 // left reports whether step i is neither done nor left out.
@@ -183,25 +192,51 @@ func sooner(p *plan.Plan, s *plan.Step) time.Duration {
 }
 
 // leaving lists what may be given up at table with course c: whoever sits leaves for
-// the longest work that is still to be done and shorter than the meal.
-func (q *Question) leaving(c int) []candidate {
+// the longest work that is still to be done and no longer than the meal, or for
+// shorter.
+func (q *Question) leaving(c int) (out []candidate) {
 	p, course := q.State.Plan, q.State.Plan.Courses[c]
 	if !slices.ContainsFunc(p.Kitchen.Cooks, func(k plan.Cook) bool { return k.Sits }) || !q.AsItIs.Serves[c].Add(course.Seated).After(q.Now) {
 		return nil
 	}
-	var long time.Duration
-	for i := range p.Steps {
-		if s := &p.Steps[i]; q.State.Steps[i].Status == plan.Ahead && s.Hands.Working() && s.Length.Planned() <= course.Seated {
-			long = max(long, s.Length.Planned())
+	var lengths []time.Duration
+	for i, slot := range q.AsItIs.Slots {
+		s, long := &p.Steps[i], slot.End.Sub(slot.Start)
+		if q.left(i) && s.Hands.Working() && long > course.SlipsAway && (long <= course.Seated || slot.Progress == plan.Begun) {
+			lengths = append(lengths, time.Duration(plan.Minutes(long))*time.Minute)
 		}
 	}
-	if long <= course.SlipsAway {
-		return nil
+	slices.Sort(lengths)
+	lengths = slices.Compact(lengths)
+	slices.Reverse(lengths)
+	for k, long := range lengths {
+		out = append(out, candidate{
+			kind: LeaveTable, changes: []plan.Change{{Kind: plan.LeaveTable, Course: course.Name, By: long}},
+			step: -1, course: c, dish: -1, cook: -1, pinch: time.Duration(k) * 10 * time.Minute,
+		})
 	}
-	return []candidate{{
-		kind: LeaveTable, changes: []plan.Change{{Kind: plan.LeaveTable, Course: course.Name, By: long}},
-		step: -1, course: c, dish: -1, cook: -1,
-	}}
+	return out
+}
+
+// servedLater lists courses that might come later for what is broken to hold: all of them
+// as late as they must, the next one, and each of which something is broken.
+func (q *Question) servedLater() []candidate {
+	of := func(c int) candidate {
+		return candidate{kind: ServeLater, step: -1, course: c, dish: -1, cook: -1, pinch: -1}
+	}
+	out, next := []candidate{of(-1)}, true
+	for c := range q.State.Courses {
+		if !q.State.Courses[c].Served.IsZero() {
+			continue
+		}
+		if next || slices.ContainsFunc(q.AsItIs.Breaks, func(b plan.Break) bool {
+			return b.Kind.Hard() && (b.Course == c || b.Step >= 0 && q.State.Plan.CourseOf(b.Step) == c)
+		}) {
+			out = append(out, of(c))
+		}
+		next = false
+	}
+	return out
 }
 
 // droppedDish lists dish d if it is optional and nothing of it is served.

@@ -16,9 +16,10 @@
 // # What is never tried
 //
 // Limits are not touched: what keeps in a fridge, a freezer or an oven, how long a
-// wait may last, a stated gap, what a liking may be at most. A remedy that makes
-// food wait, or bake, against one of these more than it does as it is, is dropped
-// however much it saves.
+// wait may last, a stated gap, what a liking may be at most; and no liking is
+// stretched beyond two hours, whatever the plan says (the two-hour rule). A remedy
+// that makes food wait, or bake, against one of these more than it does as it is,
+// is dropped however much it saves.
 //
 // # Gain and price
 //

@@ -5,10 +5,11 @@ import (
 	"slices"
 )
 
-// rank drops what another one beats and returns the best, at most Most less the
-// one that serves as it is: by gain less price, then the lower price, then the kind.
+// rank drops what is dear and what another one beats, and returns the best, at most
+// Most less the one that serves as it is: by gain less price, then the lower price,
+// then the kind.
 func rank(found []tried) []tried {
-	found = slices.Clone(found)
+	found = slices.DeleteFunc(slices.Clone(found), func(r tried) bool { return r.Costs > Dear*r.Gains })
 	slices.SortStableFunc(found, func(a, b tried) int {
 		return cmp.Or(
 			cmp.Compare(b.Gains-b.Costs, a.Gains-a.Costs), cmp.Compare(a.Costs, b.Costs),

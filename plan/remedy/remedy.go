@@ -2,6 +2,7 @@ package remedy
 
 import (
 	"context"
+	"slices"
 	"sync"
 	"time"
 
@@ -17,7 +18,8 @@ const (
 	Worth = 2
 	// Dear is how many times its gain a price may be.
 	Dear = 3
-	// Tries is how many things are tried, the ones that pinch most first.
+	// Tries is how many things are tried, those that pinch most first; of some it
+	// takes several plannings to find how much of them is enough.
 	Tries = 40
 	// together is how many are tried at the same time.
 	together = 2
@@ -91,7 +93,7 @@ func (q Question) Needed() bool {
 
 // Offer returns at most Most remedies, the best first, serving as it is last; none
 // where none is needed or ctx ends before all were tried.
-// Cost: at most Tries+2 plannings, two at a time.
+// Cost: some Tries plannings, together at a time.
 func (q Question) Offer(ctx context.Context) []Remedy {
 	if !q.Needed() {
 		return nil
@@ -122,7 +124,7 @@ func (q *Question) settle() { q.told, q.State = q.State, q.State.At(q.Now) }
 // order of the candidates.
 func (q *Question) tryAll(ctx context.Context, base outcome) []tried {
 	all := q.candidates()
-	found := make([]*tried, len(all))
+	found := make([][]tried, len(all))
 	var wait sync.WaitGroup
 	turn := make(chan int)
 	for range together {
@@ -137,13 +139,7 @@ func (q *Question) tryAll(ctx context.Context, base outcome) []tried {
 	}
 	close(turn)
 	wait.Wait()
-	var out []tried
-	for _, t := range found {
-		if t != nil {
-			out = append(out, *t)
-		}
-	}
-	return out
+	return slices.Concat(found...)
 }
 
 // plan plans again and notes what the answer breaks.

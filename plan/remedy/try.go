@@ -20,9 +20,26 @@ type tried struct {
 // must be.
 const tolerant = 4 * time.Hour
 
-// try plans with a candidate and returns what comes of it, nil where that is worth
-// nothing or not safe.
-func (q *Question) try(ctx context.Context, c candidate, base outcome) *tried {
+// try plans with a candidate and returns what comes of it, nothing where that is
+// worth nothing or not safe.
+func (q *Question) try(ctx context.Context, c candidate, base outcome) []tried {
+	var r *tried
+	switch {
+	case c.kind == WaitLonger:
+		return q.tryLonger(ctx, c, base)
+	case c.kind == ServeLater && c.course >= 0:
+		r = q.tryLater(ctx, c, base)
+	default:
+		r = q.tryOnce(ctx, c, base)
+	}
+	if r == nil {
+		return nil
+	}
+	return []tried{*r}
+}
+
+// tryOnce plans with all the leave there is, and takes no more of it than that needs.
+func (q *Question) tryOnce(ctx context.Context, c candidate, base outcome) *tried {
 	asked := c.changes
 	if c.kind == ServeLater {
 		asked = q.tolerate()
@@ -52,6 +69,70 @@ func (q *Question) try(ctx context.Context, c candidate, base outcome) *tried {
 	return nil
 }
 
+// shorter is how many waits are tried that are shorter than the longest.
+const shorter = 8
+
+// tryLonger has food wait as long as it may, then less than that took, and so on as
+// long as it is worth something: who may wait for long does, though less would do.
+func (q *Question) tryLonger(ctx context.Context, c candidate, base outcome) (found []tried) {
+	for range 1 + shorter {
+		r := q.tryOnce(ctx, c, base)
+		if r == nil {
+			break
+		}
+		found = append(found, *r)
+		less := r.changes[0]
+		if less.By -= time.Minute; less.By <= 0 {
+			break
+		}
+		c.changes = []plan.Change{less}
+	}
+	return found
+}
+
+// latest is the most by which one course is tried to be served later, stride from
+// one try to the next.
+const (
+	latest = time.Hour
+	stride = 4 * time.Minute
+)
+
+// tryLater finds the least by which a course is to be served later for everything
+// to hold: stride by stride, then between the first that does and the one before.
+func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (found *tried) {
+	if base.broken[food]+base.broken[work] == 0 {
+		return nil // guests told wait as long as guests untold
+	}
+	works := func(by time.Duration) *tried {
+		at := c
+		at.changes = []plan.Change{{Kind: plan.ServeLater, Course: q.State.Plan.Courses[c.course].Name, By: by}}
+		st, _, err := q.taken("try", at.changes)
+		if err != nil {
+			return nil
+		}
+		t := q.plan(ctx, st)
+		if t == nil || q.measure(st, t).broken != [3]int{} {
+			return nil
+		}
+		return q.judged(at, t, base)
+	}
+	// What food waits for may not come too late either: there can be a most, too.
+	low, high := time.Duration(0), time.Duration(0)
+	for found == nil && high < latest {
+		low, high = high, high+stride
+		found = works(high)
+	}
+	for found != nil && high-low > time.Minute {
+		middle := (low + (high-low)/2).Truncate(time.Minute)
+		if r := works(middle); r != nil {
+			found, high = r, middle
+		} else {
+			low = middle
+		}
+	}
+	return found
+}
+
 // judged returns what comes of a candidate with a timetable, nil where that is
 // worth nothing, is not safe, or is late beyond what the candidate allows.
 func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
@@ -75,7 +156,7 @@ func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
 	}
 	gain, costs := o.against(base)
 	costs += price[c.kind]
-	if !o.safe(base) || gain < Worth || costs > Dear*gain {
+	if !o.safe(base) || gain < Worth {
 		return nil
 	}
 	known := *t
@@ -112,12 +193,12 @@ func (q *Question) exact(c candidate, st *run.State, t *plan.Timetable) [][]plan
 	case WaitLonger:
 		return part(q.kept(c.step, t) - q.State.Plan.Steps[c.step].Keeps.For)
 	case LeaveTable:
-		by := q.longestAway(c.course, t)
+		by, _ := q.longestAway(c.course, t)
 		if by <= st.Plan.Courses[c.course].SlipsAway && by <= q.State.Plan.Courses[c.course].SlipsAway {
 			return nil
 		}
 		return append(part(by), c.changes)
-	case ServeLater:
+	case ServeLater: // of all courses
 		if later := q.later(t); len(later) > 0 {
 			return [][]plan.Change{later}
 		}
@@ -155,10 +236,13 @@ func (q *Question) later(t *plan.Timetable) (out []plan.Change) {
 	return out
 }
 
-// longestAway is the longest work that somebody leaves the table for with a course.
-func (q *Question) longestAway(c int, t *plan.Timetable) (long time.Duration) {
-	q.atTable(c, t, func(s plan.Slot, _ time.Duration) { long = max(long, s.End.Sub(s.Start)) })
-	return long
+// longestAway is the longest work that somebody leaves the table for with a course,
+// and the longest that is missed of that.
+func (q *Question) longestAway(c int, t *plan.Timetable) (long, both time.Duration) {
+	q.atTable(c, t, func(s plan.Slot, at time.Duration) {
+		long, both = max(long, s.End.Sub(s.Start)), max(both, at)
+	})
+	return long, both
 }
 
 // seatedWork is for how many minutes those who sit with a course work at something.

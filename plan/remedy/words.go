@@ -32,7 +32,8 @@ func (q *Question) does(c candidate, t *plan.Timetable) string {
 		if who == "" {
 			who = "whoever sits"
 		}
-		return fmt.Sprintf("%s may leave the table for %s with the %s", who, plan.Spell(change.By), p.Courses[c.course].Name)
+		_, both := q.longestAway(c.course, t)
+		return fmt.Sprintf("%s may leave the table for %s with the %s", who, plan.Spell(both), p.Courses[c.course].Name)
 	case ServeLater:
 		var list []string
 		for _, later := range c.changes {

@@ -43,6 +43,10 @@ func (s *State) take(e *Event) error {
 		s.Timers = append(s.Timers, Timer{Seq: e.Seq, Label: e.Text, Set: e.At, Due: e.At.Add(e.By)})
 	case Served:
 		return s.serve(courseIndex(s.Plan, e.Course), e.At)
+	case Paused:
+		return s.pause(step, e.At)
+	case Resumed:
+		return s.goOn(step, e.At)
 	case Held:
 		return s.hold(courseIndex(s.Plan, e.Course), e.At, e.By)
 	case Released:
@@ -87,7 +91,27 @@ func (s *State) start(i int, at time.Time) error {
 	case plan.Skipped:
 		return fmt.Errorf("%q was skipped at %s, undo that first", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	}
+	if err := s.possible(i, at); err != nil {
+		return err
+	}
 	s.begin(i, at)
+	return nil
+}
+
+// possible refuses that step i began at a time before what it follows did.
+func (s *State) possible(i int, at time.Time) error {
+	for _, l := range s.Plan.Steps[i].After {
+		st, do := &s.Steps[l.Step], s.Plan.Steps[l.Step].Do
+		switch {
+		case st.Status == plan.Skipped:
+		case st.Status != plan.Ahead && st.Started.After(at):
+			return fmt.Errorf("%q, which comes before, began at %s; %q cannot have been begun by %s", do, s.when(st.Started, at), s.Plan.Steps[i].Do, s.when(at, st.Started))
+		case st.Status == plan.Ahead:
+			if err := s.possible(l.Step, at); err != nil {
+				return err
+			}
+		}
+	}
 	return nil
 }
 
@@ -115,7 +139,7 @@ func (s *State) imply(i int, by time.Time) {
 	if due := st.Started.Add(s.length(i)); !s.Plan.Steps[i].Length.Elastic && due.Before(by) {
 		end = due
 	}
-	s.end(i, end)
+	s.end(i, latest(end, st.Started))
 }
 
 // impliedStart is when a step began of which only a later time is told: as
@@ -127,8 +151,11 @@ func (s *State) impliedStart(i int, by time.Time) time.Time {
 	}
 	at := s.Timetable.Slots[i].Start
 	for _, l := range s.Plan.Steps[i].After {
-		if pred := &s.Steps[l.Step]; pred.Status == plan.Done && pred.Finished.After(at) {
-			at = pred.Finished
+		switch pred := &s.Steps[l.Step]; pred.Status {
+		case plan.Done:
+			at = latest(at, pred.Finished)
+		case plan.Begun:
+			at = latest(at, pred.Started)
 		}
 	}
 	if at.After(by) {
@@ -147,6 +174,9 @@ func (s *State) finish(i int, at time.Time) error {
 	case st.Status == plan.Begun && at.Before(st.Started):
 		return fmt.Errorf("%q began at %s, it cannot be done at %s", do, s.when(st.Started, at), s.when(at, st.Started))
 	case st.Status == plan.Ahead:
+		if err := s.possible(i, at); err != nil {
+			return err
+		}
 		s.begin(i, s.impliedStart(i, at))
 	}
 	s.end(i, at)
@@ -155,6 +185,7 @@ func (s *State) finish(i int, at time.Time) error {
 
 // end makes a step that is going done, and starts what follows at once.
 func (s *State) end(i int, at time.Time) {
+	s.Steps[i].resume(at)
 	s.Steps[i].Status, s.Steps[i].Finished = plan.Done, at
 	s.follow(i, at)
 }
@@ -194,6 +225,9 @@ func (s *State) prolong(i int, at time.Time, by time.Duration) error {
 		if s.Timetable == nil || s.Timetable.Slots[i].Start.After(at) {
 			st.Extra += by // said beforehand: it will take longer
 			return nil
+		}
+		if err := s.possible(i, at); err != nil {
+			return err
 		}
 		s.begin(i, s.impliedStart(i, at))
 	}
@@ -243,6 +277,12 @@ func (s *State) acknowledge(cue string, at time.Time) error {
 func (s *State) serve(c int, at time.Time) error {
 	if served := s.Courses[c].Served; !served.IsZero() {
 		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.when(served, at))
+	}
+	for i := range s.Steps {
+		if st := &s.Steps[i]; s.Plan.CourseOf(i) == c && s.Plan.Dishes[s.Plan.Steps[i].Dish].Chore == nil &&
+			(st.Status == plan.Begun || st.Status == plan.Done) && st.Started.After(at) {
+			return fmt.Errorf("%q began at %s, %s cannot be on the table since %s", s.Plan.Steps[i].Do, s.when(st.Started, at), s.Plan.Courses[c].Name, s.when(at, st.Started))
+		}
 	}
 	s.Courses[c].Served = at
 	// Waits come last: what follows one tells when it was over.

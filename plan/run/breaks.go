@@ -14,7 +14,6 @@ type kept struct {
 	step  int
 	taken int    // the point at which it is taken: a start, or a serve
 	by    string // the ID of the step or the name of the course that takes it
-	name  string // for the cook
 	to    int    // step that takes it, -1 for a course
 	long  time.Duration
 	until time.Time // by then it must be taken
@@ -25,7 +24,11 @@ type kept struct {
 // kept lists everything that does not keep freely. Waits are not in it: they
 // are stretched instead.
 func (pr *projected) kept() []kept {
-	var out []kept
+	if pr.keeps != nil {
+		return pr.keeps
+	}
+	out := make([]kept, 0, 2*len(pr.s.Steps))
+	defer func() { pr.keeps = out }()
 	for i := range pr.s.Steps {
 		step := &pr.s.Plan.Steps[i]
 		if pr.skipped(i) || !pr.ends(i) && (pr.follows[i] >= 0 || pr.atServe[i]) {
@@ -44,7 +47,7 @@ func (pr *projected) kept() []kept {
 			}
 		}
 		for _, j := range pr.next[i] {
-			k := kept{taken: pr.start(j), by: pr.s.Plan.Steps[j].ID, name: pr.name(j), to: j}
+			k := kept{taken: pr.start(j), by: pr.s.Plan.Steps[j].ID, to: j}
 			replaced := false
 			for _, l := range pr.links[j] {
 				if l.Step != i || !l.HasMax {
@@ -61,10 +64,34 @@ func (pr *projected) kept() []kept {
 			}
 		}
 		if c := pr.s.Plan.CourseOf(i); len(pr.next[i]) == 0 {
-			add(kept{taken: pr.serve(c), by: pr.s.Plan.Courses[c].Name, name: pr.s.Plan.Courses[c].Name, to: -1})
+			add(kept{taken: pr.serve(c), by: pr.s.Plan.Courses[c].Name, to: -1})
 		}
 	}
 	return out
+}
+
+// What a sentence is about is put into words only where the sentence is said.
+type (
+	called struct {
+		pr   *projected
+		step int
+	}
+	taker struct {
+		pr *projected
+		kept
+	}
+	spelt time.Duration
+)
+
+func (c called) String() string { return c.pr.name(c.step) }
+func (s spelt) String() string  { return plan.Spell(time.Duration(s)) }
+
+// String is what takes what is kept.
+func (t taker) String() string {
+	if t.to < 0 {
+		return t.by
+	}
+	return t.pr.name(t.to)
 }
 
 // clash is a bake that the oven is not ready for when it is planned.
@@ -125,7 +152,7 @@ func (pr *projected) breaks() []plan.Break {
 	for c, course := range pr.s.Plan.Courses {
 		if at := pr.at(pr.serve(c)); !pr.settled(pr.serve(c)) {
 			over := at.Sub(pr.s.Plan.Asked(c)) - course.LateOK
-			add(plan.BreakLate, -1, c, at, over, "%s at %s, %s later than it may be", course.Name, pr.when(at), plan.Spell(over))
+			add(plan.BreakLate, -1, c, at, over, "%s at %s, %s later than it may be", course.Name, pr.when(at), spelt(over))
 		}
 	}
 	for _, k := range pr.kept() {
@@ -138,7 +165,7 @@ func (pr *projected) breaks() []plan.Break {
 				kind, limit = plan.BreakLiking, k.liked
 			}
 			over := at.Sub(limit)
-			add(kind, k.step, -1, limit, over, "%s is kept %s too long for: %s", pr.name(k.step), plan.Spell(over), k.name)
+			add(kind, k.step, -1, limit, over, "%s is kept %s too long for: %s", called{pr, k.step}, spelt(over), taker{pr, k})
 		}
 	}
 	for i := range pr.s.Steps {
@@ -148,24 +175,24 @@ func (pr *projected) breaks() []plan.Break {
 		}
 		if l := step.Length; l.Elastic && l.Longest != plan.Forever {
 			over := end.Sub(start) - max(l.Longest, pr.s.length(i))
-			add(plan.BreakLength, i, -1, end, over, "%s is %s longer than it may be", pr.name(i), plan.Spell(over))
+			add(plan.BreakLength, i, -1, end, over, "%s is %s longer than it may be", called{pr, i}, spelt(over))
 		}
 		if why := pr.unusable(i); why != "" {
 			kind, from := plan.BreakBurner, latest(start, pr.now)
 			if step.Oven != nil {
 				kind = plan.BreakOven
 			}
-			add(kind, i, -1, from, end.Sub(from), "%s: %s", pr.name(i), why)
+			add(kind, i, -1, from, end.Sub(from), "%s: %s", called{pr, i}, why)
 		}
 		if over := pr.gone(i, pr.now); over > 0 && pr.settled(pr.start(i)) {
-			add(plan.BreakHands, i, -1, latest(start, pr.now), over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[pr.s.Timetable.Slots[i].Cook].Name, pr.name(i))
+			add(plan.BreakHands, i, -1, latest(start, pr.now), over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[pr.s.Timetable.Slots[i].Cook].Name, called{pr, i})
 		}
 		if cook := pr.s.Timetable.Slots[i].Cook; cook >= 0 && step.Hands.Working() && !pr.settled(pr.start(i)) {
 			over := away(pr.s.Plan.Kitchen.Cooks[cook], start, end)
-			add(plan.BreakHands, i, -1, start, over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, pr.name(i))
+			add(plan.BreakHands, i, -1, start, over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, called{pr, i})
 			for c := range pr.s.Courses {
 				over := pr.atTable(i, c)
-				add(plan.BreakHands, i, -1, start, over, "%s is at table with the %s during: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, pr.s.Plan.Courses[c].Name, pr.name(i))
+				add(plan.BreakHands, i, -1, start, over, "%s is at table with the %s during: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, pr.s.Plan.Courses[c].Name, called{pr, i})
 			}
 		}
 	}
@@ -189,7 +216,7 @@ func (pr *projected) unusable(i int) string {
 		return "no oven for it works"
 	case step.Oven != nil && k.Ovens[slot.Oven].Shelves == 0:
 		return "the " + k.Ovens[slot.Oven].Name + " has failed"
-	case pr.s.Steps[i].Displaced:
+	case !pr.s.Steps[i].Displaced.IsZero():
 		return "its place has failed, it has no other yet"
 	}
 	return ""

@@ -14,15 +14,19 @@ import (
 const OpenStep = 10 * time.Minute
 
 // At returns the state as it is to be planned with at an instant: a course that is
-// held until released has a time there, and where everybody has left until they
-// are back, they have one too. Where nothing is open, it is s itself. It is for
-// looking, not for applying events to.
+// held until released has a time there, where everybody has left until they are
+// back they have one too, and a paused step goes on. Where nothing is open, it is s
+// itself. It is for looking, not for applying events to.
 func (s *State) At(now time.Time) *State {
 	alone := s.deserted()
-	if !alone && !slices.ContainsFunc(s.Courses, func(c CourseState) bool { return c.Open }) {
+	if !alone && !slices.ContainsFunc(s.Courses, func(c CourseState) bool { return c.Open }) &&
+		!slices.ContainsFunc(s.Steps, func(st StepState) bool { return !st.Paused.IsZero() }) {
 		return s
 	}
 	next := s.clone()
+	for i := range next.Steps {
+		next.Steps[i].resume(now)
+	}
 	for i := range next.Changes {
 		if c := &next.Changes[i]; alone && c.Kind == plan.NotThere && c.To.IsZero() {
 			c.To = c.From.Add((max(0, now.Sub(c.From))/OpenStep + 1) * OpenStep)
@@ -39,6 +43,37 @@ func (s *State) At(now time.Time) *State {
 		panic("run: " + err.Error()) // every change was in force already
 	}
 	return next
+}
+
+// resume has a step go on that was paused; it ends later by as long.
+func (st *StepState) resume(at time.Time) {
+	if !st.Paused.IsZero() {
+		st.Extra += max(0, at.Sub(st.Paused))
+		st.Paused = time.Time{}
+	}
+}
+
+// pause interrupts a step that is going.
+func (s *State) pause(i int, at time.Time) error {
+	switch st, do := &s.Steps[i], s.Plan.Steps[i].Do; {
+	case st.Status != plan.Begun:
+		return fmt.Errorf("%q is not going", do)
+	case !st.Paused.IsZero():
+		return fmt.Errorf("%q is paused since %s already", do, s.when(st.Paused, at))
+	case at.Before(st.Started):
+		return fmt.Errorf("%q began at %s, it cannot be paused at %s", do, s.when(st.Started, at), s.when(at, st.Started))
+	default:
+		st.Paused = at
+	}
+	return nil
+}
+
+func (s *State) goOn(i int, at time.Time) error {
+	if st := &s.Steps[i]; st.Status != plan.Begun || st.Paused.IsZero() {
+		return fmt.Errorf("%q is not paused", s.Plan.Steps[i].Do)
+	}
+	s.Steps[i].resume(at)
+	return nil
 }
 
 // deserted reports whether every cook has left until they are back.
@@ -99,16 +134,11 @@ func (s *State) hold(c int, at time.Time, by time.Duration) error {
 	if !st.Served.IsZero() {
 		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.when(st.Served, at))
 	}
-	from := s.Plan.Asked(c)
+	from := latest(s.Plan.Asked(c), upToMinute(at))
 	if s.Timetable != nil {
 		from = latest(from, s.Timetable.Serves[c])
 	}
-	switch {
-	case by > 0:
-		st.Held, st.Open = latest(from, st.Held).Add(by), false
-	default:
-		st.Held, st.Open = latest(from, upToMinute(at)), true
-	}
+	st.Held, st.Open = from.Add(by), by == 0
 	return s.rebuild()
 }
 
@@ -146,7 +176,9 @@ func (s *State) comeBack(cook string, at time.Time) error {
 	if k < 0 {
 		return fmt.Errorf("%s is not away", cook)
 	}
-	s.Changes[k].To = at
+	if s.Changes[k].To = at; !at.After(s.Changes[k].From) {
+		s.Changes = slices.Delete(s.Changes, k, k+1)
+	}
 	return s.rebuild()
 }
 
@@ -170,14 +202,19 @@ func (s *State) fail(e *Event, step int) error {
 		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1}) // it is cooling
 		for i := range s.Steps {
 			if s.Steps[i].Status == plan.Begun && s.Plan.Steps[i].Oven != nil && s.Timetable != nil && s.Timetable.Slots[i].Oven == oven {
-				s.Steps[i].Displaced = true
+				s.displace(i, e.At)
 			}
 		}
 	}
 	if step >= 0 && s.Steps[step].Status == plan.Begun {
-		s.Steps[step].Displaced = true
+		s.displace(step, e.At)
 	}
 	return s.change(c)
+}
+
+func (s *State) displace(i int, at time.Time) {
+	s.Steps[i].Displaced = at
+	delete(s.Acked, cueFailed+s.Plan.Steps[i].ID)
 }
 
 // works brings an oven or a burner that failed back.
@@ -187,7 +224,7 @@ func (s *State) works(e *Event) error {
 			s.Changes = slices.Delete(s.Changes, k, k+1)
 			for i := range s.Steps {
 				if b := s.Plan.Steps[i].Burner; b != nil == (e.Burner != "") {
-					s.Steps[i].Displaced = false
+					s.Steps[i].Displaced = time.Time{}
 				}
 			}
 			return s.rebuild()
@@ -205,7 +242,7 @@ func (s *State) place(i int, at time.Time, c plan.Change) error {
 		return fmt.Errorf("%q was skipped at %s, undo that first", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	}
 	if c.Kind == plan.PutOn {
-		s.Steps[i].Displaced = false
+		s.Steps[i].Displaced = time.Time{}
 	}
 	return s.change(c)
 }
@@ -251,7 +288,7 @@ func (s *State) drop(dish string, at time.Time) error {
 		})
 		left = left || st.Status == plan.Ahead || st.Status == plan.Begun
 		if st.Status != plan.Skipped && !(st.Status == plan.Done && wanted) {
-			st.Status, st.Finished, st.Displaced = plan.Skipped, at, false
+			st.Status, st.Finished, st.Displaced = plan.Skipped, at, time.Time{}
 		}
 	}
 	if !left {

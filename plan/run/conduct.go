@@ -25,6 +25,7 @@ func Conduct(s *State, now time.Time) Moment {
 	}
 	pr := projectAt(s, now)
 	m.Projection = pr.projection()
+	m.Next = make([]Upcoming, 0, len(s.Steps)+len(pr.sets)+len(s.Courses))
 	pr.steps(&m)
 	pr.thermometer(&m)
 	pr.dials(&m)
@@ -34,7 +35,9 @@ func Conduct(s *State, now time.Time) Moment {
 	pr.displaced(&m)
 	pr.keeping(&m)
 	pr.conflicts(&m)
+	pr.misset(&m)
 	moved(s, now, &m)
+	m.Cautions = pr.cautions()
 	m.Breaks = pr.breaks()
 	for i := range s.Plan.Kitchen.Ovens {
 		m.Ovens = append(m.Ovens, pr.oven(i))
@@ -230,7 +233,7 @@ func waiting(told, s *State, m *Moment) {
 // did, is now.
 func (pr *projected) displaced(m *Moment) {
 	for i, st := range pr.s.Steps {
-		if st.Displaced && st.Status == plan.Begun && !pr.settled(pr.end(i)) {
+		if !st.Displaced.IsZero() && st.Status == plan.Begun && !pr.settled(pr.end(i)) {
 			m.Cues = append(m.Cues, pr.displacedCue(i))
 		}
 	}

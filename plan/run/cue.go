@@ -72,6 +72,8 @@ func (pr *projected) startCue(i int) Cue {
 	}
 	if why := pr.unusable(i); why != "" {
 		c.Text += " · " + why
+	} else if pr.unset(i) {
+		c.Text += " · was it set?"
 	}
 	c.Answer, c.Label = []Event{{Kind: Started, Step: step.ID}}, "started"
 	return c
@@ -155,8 +157,8 @@ func heldCue(s *State, c int, now time.Time) Cue {
 // place that it can go to, the answer is that it is there.
 func (pr *projected) displacedCue(i int) Cue {
 	p, step, slot := pr.s.Plan, &pr.s.Plan.Steps[i], pr.s.Timetable.Slots[i]
-	c := pr.stepCue(Look, cueFailed, i)
-	c.Due = pr.at(pr.start(i))
+	c := pr.stepCue(LateCue, cueFailed, i)
+	c.Due = pr.s.Steps[i].Displaced
 	e := Event{Kind: Put, Step: step.ID}
 	switch {
 	case step.Burner != nil:
@@ -203,7 +205,7 @@ func (pr *projected) keeping(m *Moment) {
 		c := pr.stepCue(LateCue, cueKeep, k.step)
 		c.ID += ":" + k.by
 		c.Due, c.Label = k.until.Add(-SoonAhead), "seen"
-		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), plan.Spell(k.long), pr.when(k.until), k.name)
+		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), plan.Spell(k.long), pr.when(k.until), taker{pr, k})
 		m.Cues = append(m.Cues, c)
 	}
 }

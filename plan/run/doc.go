@@ -19,6 +19,23 @@
 // planned, and holds nothing up any longer. What follows at once starts with the
 // end before it, without a word from anybody, in the fold.
 //
+// # What the plan says from then on
+//
+// Some events change the plan: guests who are late, a burner that failed, a cook
+// who is away, a remedy. Each is a plan.Change, and State.Plan is the plan as it
+// stands (change.go), so that projection, planner and verifier need not know of
+// any. The timetable in force is fitted to it (fitted.go) as far as that needs no
+// search: a course comes no earlier than it is held, a step is with the cook and in
+// the place that it was given, what begins again does not do so in the past, what a
+// cook who left was to do is for those who are there, one after the other. All
+// else is for the next timetable; until then it is a break and named.
+//
+// What nobody can say yet (held until released, everybody away until back, a step
+// that is paused) has a time only as of an instant: State.At.
+//
+// Work of a cook who is away for a time waits for them, and all that somebody is to
+// tell of waits while nobody is there (absent.go).
+//
 // # What a serve settles
 //
 // Serving a course tells of its dishes that they are done or left out. Of its
@@ -34,7 +51,7 @@
 //
 // # Reading order
 //
-// event.go, state.go, moment.go (the types); check.go, fold.go, apply.go; order.go,
-// resource.go, claim.go, oven.go, project.go, slack.go; conduct.go, cue.go,
-// remind.go, reading.go, thermometer.go, breaks.go, curve.go, words.go.
+// event.go, state.go, moment.go (the types); check.go, fold.go, apply.go, change.go,
+// fitted.go; order.go, resource.go, claim.go, oven.go, project.go, absent.go, slack.go;
+// conduct.go, cue.go, remind.go, reading.go, thermometer.go, breaks.go, curve.go, words.go.
 package run

@@ -27,7 +27,29 @@ func (s *State) fitted() *plan.Timetable {
 	if !changed {
 		return s.adopted
 	}
+	s.stretch(&t)
 	return &t
+}
+
+// stretch has each wait last until what ended it in the adopted timetable: the
+// start of a step, or the serve.
+func (s *State) stretch(t *plan.Timetable) {
+	next := s.Plan.Followers()
+	for i := range t.Slots {
+		if !s.Plan.Steps[i].Length.Elastic {
+			continue
+		}
+		was, ends := s.adopted.Slots[i], time.Time{}
+		for _, j := range next[i] {
+			if from := s.adopted.Slots[j].Start; s.Steps[j].Status != plan.Skipped && !from.After(was.End) && (ends.IsZero() || t.Slots[j].Start.Before(ends)) {
+				ends = t.Slots[j].Start
+			}
+		}
+		if c := s.Plan.CourseOf(i); len(next[i]) == 0 && !was.End.Before(s.adopted.Serves[c]) {
+			ends = t.Serves[c]
+		}
+		t.Slots[i].End = latest(t.Slots[i].End, ends)
+	}
 }
 
 // heldTo is when a course may come at the earliest since it is held, or one before

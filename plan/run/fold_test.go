@@ -176,8 +176,6 @@ func TestNotYet(t *testing.T) {
 	t.Parallel()
 	s := newSupper()
 	for _, e := range []run.Event{
-		{Kind: run.Paused, Step: "lamb/season"},
-		{Kind: run.Resumed, Step: "lamb/season"},
 		{Kind: run.Added, Text: "More rice", By: time.Minute},
 		{Kind: run.PlanChanged, Plan: &run.PlanCopy{}},
 	} {

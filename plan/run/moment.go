@@ -100,9 +100,12 @@ type Moment struct {
 	Ovens       []OvenMoment
 	Courses     []CourseMoment
 	Unconfirmed []Unconfirmed
-	Breaks      []plan.Break // of the projection
-	Projection  Projection
-	Finished    bool // every course is served
+	// Cautions are about safety, each of a step that is due or going, until somebody
+	// has seen it (its Answer): to be shown once, beside the step. They do not ring.
+	Cautions   []Cue
+	Breaks     []plan.Break // of the projection
+	Projection Projection
+	Finished   bool // every course is served
 }
 
 // Projection is when things will happen if the steps that go take as long as

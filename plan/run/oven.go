@@ -57,8 +57,10 @@ func settings(s *State) []setting {
 func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
 	const same = 1 // degree Celsius: what rounding to whole degrees Fahrenheit hides
 	switch {
-	case fact.Oven != set.Oven || fact.Off != set.Off || fact.Spent:
+	case fact.Oven != set.Oven || fact.Off != set.Off || s.Overturned(fact, set):
 		return false
+	case fact.Spent: // no other than the one that it was
+		return set.Done && set.For == fact.For && set.At.Equal(fact.At)
 	case set.Off:
 		// Only the last word counts: an oven that was set again is not off.
 		last := slices.IndexFunc(s.Sets, func(f OvenFact) bool { return f.Oven == fact.Oven && f.At.After(fact.At) })
@@ -67,6 +69,22 @@ func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
 		return fact.For == set.For
 	}
 	return fact.To-set.To < same && set.To-fact.To < same
+}
+
+// Overturned reports whether a setting has to be done again though the dial was
+// turned for it: what it is for is not in the oven yet, and the dial was turned to
+// what does not suit that since. That it was turned stays a fact of the timetable.
+func (s *State) Overturned(f OvenFact, set plan.OvenSet) bool {
+	if f.For < 0 || f.Off || s.Steps[f.For].Status != plan.Ahead || set.Done && set.At.Equal(f.At) {
+		return false
+	}
+	bake := s.Plan.Steps[f.For].Oven
+	for _, now := range slices.Backward(s.Sets) {
+		if now.Oven == f.Oven && now.At.After(f.At) {
+			return bake != nil && (now.Off || now.To < bake.Lo || now.To > bake.Hi)
+		}
+	}
+	return false
 }
 
 // Nearest reports whether, of all times at which an oven is to be switched off,
@@ -157,8 +175,14 @@ func (o *order) lag(k, b int) time.Duration {
 
 // ovens adds the changeover between bakes that no temperature suits both of.
 func (o *order) ovens() {
-	for a := range o.s.Steps {
-		for b := range o.s.Steps {
+	var bakes []int
+	for i := range o.s.Steps {
+		if o.s.Plan.Steps[i].Oven != nil && !o.skipped(i) {
+			bakes = append(bakes, i)
+		}
+	}
+	for _, a := range bakes {
+		for _, b := range bakes {
 			if o.unlike(a, b) && o.before(a, b) && !o.auto(b) {
 				o.handAfter(a, b, o.changeover(a, b))
 			}

@@ -42,6 +42,7 @@ type projected struct {
 	x      []int64 // nanoseconds after base
 	due    []int64 // of an open point, when it came up
 	status []status
+	keeps  []kept // once asked for
 }
 
 func projectAt(s *State, now time.Time) *projected {

@@ -244,16 +244,21 @@ func walk(t *rapid.T, d *dinner, st *run.State) *run.State {
 		for _, u := range m.Next {
 			choices = append(choices, u.Cue.Answer...)
 		}
-		step := rapid.IntRange(0, len(d.Plan.Steps)-1).Draw(t, "step")
-		choices = append(choices, run.Event{Kind: run.TimerSet, By: 5 * time.Minute}, run.Event{Kind: run.SkippedStep, Step: d.Plan.Steps[step].ID})
+		if rapid.Bool().Draw(t, "mishap") {
+			choices = mishaps(t, d, st)
+		}
 		if e, ok := st.LastUndoable(); ok {
 			choices = append(choices, run.Event{Kind: run.Undone, Undoes: e.Seq})
 		}
 		if n := len(st.Events); n > 0 && st.Events[n-1].Kind == run.Undone {
 			choices = append(choices, run.Event{Kind: run.Undone, Undoes: st.Events[n-1].Seq})
 		}
-		e := rapid.SampledFrom(choices).Draw(t, "event")
+		e := choices[rapid.IntRange(0, len(choices)-1).Draw(t, "event")]
 		e.At = now
+		if rapid.IntRange(0, 3).Draw(t, "told late") == 0 { // "it was four minutes ago"
+			e.At = now.Add(-time.Duration(rapid.IntRange(1, 900).Draw(t, "ago")) * time.Second)
+		}
+		e.Noted = now
 		next, err := st.Apply(e)
 		if err != nil {
 			continue // refused: the run stays as it is
@@ -263,9 +268,44 @@ func walk(t *rapid.T, d *dinner, st *run.State) *run.State {
 	return st
 }
 
+// mishaps are events that nobody planned, of every kind; some are refused.
+func mishaps(t *rapid.T, d *dinner, st *run.State) []run.Event {
+	p := &d.Plan
+	step := p.Steps[rapid.IntRange(0, len(p.Steps)-1).Draw(t, "step")]
+	dish := p.Dishes[rapid.IntRange(0, len(p.Dishes)-1).Draw(t, "of dish")].ID
+	course := p.Courses[rapid.IntRange(0, len(p.Courses)-1).Draw(t, "of course")].Name
+	cook := p.Kitchen.Cooks[rapid.IntRange(0, len(p.Kitchen.Cooks)-1).Draw(t, "who")].Name
+	by := time.Duration(rapid.IntRange(0, 40).Draw(t, "by")) * time.Minute
+	oven := p.Kitchen.Ovens[0].Name
+	out := []run.Event{
+		{Kind: run.TimerSet, By: 5 * time.Minute}, {Kind: run.SkippedStep, Step: step.ID},
+		{Kind: run.Held, Course: course, By: by}, {Kind: run.Held, Course: course}, {Kind: run.Released, Course: course},
+		{Kind: run.Away, Cook: cook, By: by}, {Kind: run.Back, Cook: cook},
+		{Kind: run.Failed, Oven: oven}, {Kind: run.Works, Oven: oven},
+		{Kind: run.Failed, Burner: "small", Step: step.ID}, {Kind: run.Works, Burner: "small"},
+		{Kind: run.Put, Step: step.ID, Burner: "large"}, {Kind: run.Put, Step: step.ID, Oven: oven}, {Kind: run.Put, Step: step.ID, Tool: "pan"},
+		{Kind: run.Reassigned, Step: step.ID, Cook: cook}, {Kind: run.Noted, Text: "salty"},
+		{Kind: run.Paused, Step: step.ID}, {Kind: run.Resumed, Step: step.ID},
+		{Kind: run.Redone, Step: step.ID}, {Kind: run.Dropped, Dish: dish},
+		{Kind: run.RemedyTaken, Text: "late", Changes: []plan.Change{
+			{Kind: plan.TolerateLate, Course: course, By: by}, {Kind: plan.LeaveTable, Course: course, By: by},
+		}},
+		{Kind: run.RemedyTaken, Text: "less", Changes: []plan.Change{{Kind: plan.Drop, Step: step.ID}}},
+		{Kind: run.RemedyTaken, Text: "longer", Changes: []plan.Change{{Kind: plan.WaitLonger, Step: step.ID, By: by}}},
+		{Kind: run.Adopted, Timetable: st.Timetable, Why: []string{"moved"}, Cause: st.Events[len(st.Events)-1].Seq},
+	}
+	if e, ok := st.LastUndoable(); ok {
+		out = append(out, run.Event{Kind: run.Undone, Undoes: e.Seq})
+	}
+	if first := 2; len(st.Events) > first { // the run stays opened, with a timetable
+		out = append(out, run.Event{Kind: run.Undone, Undoes: st.Events[rapid.IntRange(first, len(st.Events)-1).Draw(t, "undo")].Seq})
+	}
+	return out
+}
+
 // known is what is known of a run, whatever led there.
 func known(st *run.State) any {
-	return []any{st.Steps, st.Courses, st.Sets, st.Timers, st.Acked, st.Why}
+	return []any{st.Steps, st.Courses, st.Sets, st.Timers, st.Acked, st.Why, st.Changes, st.Plan, st.Timetable}
 }
 
 // Folding all events is applying them one by one, and undone ones might never
@@ -291,6 +331,9 @@ func TestFoldIsApplyWithoutTheUndone(t *testing.T) {
 		}
 		var left []run.Event
 		for _, e := range st.Events {
+			if e.Kind == run.Adopted && gone[e.Cause] { // a cause is older than what it causes
+				gone[e.Seq] = true
+			}
 			if !gone[e.Seq] && e.Kind != run.Undone {
 				left = append(left, e)
 			}
@@ -367,7 +410,9 @@ func TestProjectionHolds(t *testing.T) {
 	})
 }
 
-// All as planned leaves nothing unconfirmed of that time.
+// All as planned leaves nothing unconfirmed of that time; seldom, a setting that is
+// then known has the oven ready sooner than was planned, and what waited for it is
+// due earlier and asked for in a second list. Never in a third.
 func TestAllAsPlannedSettles(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
@@ -375,12 +420,15 @@ func TestAllAsPlannedSettles(t *testing.T) {
 		st := walk(t, d, d.adopted(t))
 		now := st.Events[len(st.Events)-1].At.Add(time.Duration(rapid.IntRange(0, 4*3600).Draw(t, "away")) * time.Second)
 		before := run.Conduct(st, now)
-		for _, e := range run.AllAsPlanned(before) {
-			next, err := st.Apply(e)
-			if err != nil {
-				t.Fatalf("%s %s%s at %s: %v, of %v", e.Kind, e.Step, e.Course, hm(e.At), err, unconfirmed(before))
+		for m, lists := before, 0; len(m.Unconfirmed) > 0 && lists < 2; lists++ {
+			for _, e := range run.AllAsPlanned(m) {
+				next, err := st.Apply(e)
+				if err != nil {
+					t.Fatalf("%s %s%s at %s: %v, of %v", e.Kind, e.Step, e.Course, hm(e.At), err, unconfirmed(m))
+				}
+				st = next
 			}
-			st = next
+			m = run.Conduct(st, now)
 		}
 		if after := run.Conduct(st, now); len(after.Unconfirmed) > 0 {
 			t.Errorf("still unconfirmed: %v, of %v", unconfirmed(after), unconfirmed(before))

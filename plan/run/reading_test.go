@@ -57,7 +57,7 @@ func TestReadingMovesTheEnd(t *testing.T) {
 		{"one", probed[:1], "17:41", "18:45", heat.FromPlan},
 		{"five", probed[:5], "18:20", "18:54", heat.FromFit},
 		{"five-later", probed[:5], "18:40", "18:54", heat.FromFit},
-		{"within-a-minute", append(slices.Clone(probed[:5]), "18:20 prolonged beef/roast 60s"), "18:20", "18:55", heat.FromFit},
+		{"within-a-minute", append(slices.Clone(probed[:5]), "18:20 prolonged beef/roast 30s", "18:21 reading beef/roast 41C"), "18:21", "18:54:30", heat.FromFit},
 		{"at-target", append(slices.Clone(probed), "18:36 reading beef/roast 57C"), "18:36", "18:36", heat.Reached},
 		{"in-since-planned", probed[:5], "18:20", "18:54", heat.FromFit},
 		{"cook-says-longer-after", append(slices.Clone(probed[:5]), "18:25 prolonged beef/roast 10m"), "18:25", "19:04", heat.FromFit},
@@ -196,6 +196,7 @@ func TestReadingAnswered(t *testing.T) {
 		want   string
 	}{
 		{"too-early", probed[:1], "17:40", "14 of 57 °C at 17:40 · too early to tell: 18:45 as planned"},
+		{"past-the-plan", []string{"18:46 reading beef/roast 40C"}, "18:46", "40 of 57 °C at 18:46 · too early to tell: the planned time is over"},
 		{"forecast", probed[:5], "18:21", "41 of 57 °C at 18:20 · done about 18:54, between 18:42 and 19:05 · the rest may bring it to 63 °C"},
 		{"at-target", append(slices.Clone(probed), "18:40 reading beef/roast 58C"), "18:41", "58 of 57 °C at 18:40 · done, the rest may bring it to 63 °C"},
 		{"stalled", append(slices.Clone(probed[:5]), "18:30 reading beef/roast 38C", "18:40 reading beef/roast 35C"), "18:41", "35 of 57 °C at 18:40 · it hardly rises: no time can be told"},
@@ -290,7 +291,7 @@ func TestSafetyAnswerIsRecorded(t *testing.T) {
 	if !open || len(c.Answer) != 1 {
 		t.Fatalf("cue %+v, want one with an answer", c)
 	}
-	want := "Roast · Beef · read 57 °C inside · safe from 63 °C and 3 min of rest (FoodSafety.gov, Safe Minimum Internal Temperatures): measure, or put it back"
+	want := "Roast · Beef · read 57 °C inside · safe from 63 °C and 3 min of rest: measure, or put it back (FoodSafety.gov, Safe Minimum Internal Temperatures)"
 	if c.Text != want {
 		t.Errorf("got  %q\nwant %q", c.Text, want)
 	}

@@ -2,6 +2,7 @@ package run
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"time"
 
@@ -69,23 +70,28 @@ func (o *order) resource(units int, claims []claim) {
 		return cmp.Or(a.begin.Compare(b.begin), a.over.Compare(b.over), cmp.Compare(a.step, b.step))
 	})
 	held := make([]*claim, units) // by whom last
-	free := func(u int) time.Time {
-		if held[u] == nil {
-			return time.Time{}
-		}
-		return held[u].over
-	}
+	free := make([]int64, units)  // since when, or handed
 	pick := make([]int, units)
 	for u := range pick {
 		pick[u] = u
 	}
 	for k := range claims {
 		c := &claims[k]
-		slices.SortStableFunc(pick, func(a, b int) int {
-			ha, hb := held[a] != nil && held[a].taker == c.step, held[b] != nil && held[b].taker == c.step
-			fa, fb := free(a), free(b)
-			return cmp.Or(before(ha, hb), fa.Compare(fb))
-		})
+		for u, h := range held {
+			switch {
+			case h == nil:
+				free[u] = math.MinInt64 + 1
+			case h.taker == c.step:
+				free[u] = math.MinInt64
+			default:
+				free[u] = h.over.UnixNano()
+			}
+		}
+		for at := 1; at < units; at++ { // by insertion: nearly in order from the claim before
+			for b := at; b > 0 && free[pick[b]] < free[pick[b-1]]; b-- {
+				pick[b], pick[b-1] = pick[b-1], pick[b]
+			}
+		}
 		for _, u := range pick[:min(c.count, units)] {
 			if held[u] != nil {
 				o.pass(held[u], c)
@@ -95,24 +101,14 @@ func (o *order) resource(units int, claims []claim) {
 	}
 }
 
-// before orders what is so before what is not.
-func before(a, b bool) int {
-	switch {
-	case a == b:
-		return 0
-	case a:
-		return -1
-	}
-	return 1
-}
-
 // hand adds that step j takes over from step i, unless the timetable has them
 // overlap all the same or it is no longer so.
 func (o *order) hand(i, j int) { o.handAfter(i, j, 0) }
 
 func (o *order) handAfter(i, j int, lag time.Duration) {
 	from, to := &o.s.Steps[i], &o.s.Steps[j]
-	if i == j || from.Status == plan.Done || to.Status != plan.Ahead {
+	over := from.Status == plan.Done && !from.Finished.Add(lag).After(o.s.Timetable.Slots[j].Start)
+	if i == j || over || to.Status != plan.Ahead {
 		return
 	}
 	if o.auto(j) && o.leads(j) < 0 {

@@ -9,8 +9,8 @@ import (
 // State is what is known of a run after some events. A State is never changed
 // once made: Apply returns another.
 type State struct {
-	// Plan is the plan as it stands: Base with Changes and with the courses that
-	// are held. Its indices are those of Base.
+	// Plan is the plan as it stands: Base with Changes and with the courses that are
+	// held, when Apply made the state; indices are those of Base.
 	Plan *plan.Plan
 	// Base is the plan as the run was opened with it: what Fold wants.
 	Base *plan.Plan
@@ -40,16 +40,18 @@ type StepState struct {
 	Started  time.Time     // where Begun or Done
 	Finished time.Time     // where Done or Skipped
 	Extra    time.Duration // how much longer than planned, by Prolonged; below 0 by a Reading
+	Inside   Inside        // what a thermometer showed
 	// Again counts how often the step was begun again, NotBefore is when that was
 	// told the last time: what is known is of this time only.
 	Again     int
 	NotBefore time.Time
+	// Paused is since when it is interrupted, zero if it is not.
+	Paused time.Time
 	// Given: another cook has it than the timetable was made for.
 	Given bool
-	// Displaced: what it stands on or in has failed, and nobody told where it is now.
-	Displaced bool
-	// Inside is what a thermometer showed.
-	Inside Inside
+	// Displaced is since when what it stands on or in has failed, and nobody has told
+	// where it is now; zero if not.
+	Displaced time.Time
 }
 
 // CourseState is what is known of one course.

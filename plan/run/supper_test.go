@@ -87,8 +87,16 @@ func (s *supper) event(line string) run.Event {
 		switch {
 		case err == nil:
 			e.By = d
-		case e.Kind == run.Served:
+		case e.Kind == run.Served, e.Kind == run.Held, e.Kind == run.Released:
 			e.Course = arg
+		case e.Kind == run.Away, e.Kind == run.Back, e.Kind == run.Reassigned && e.Step != "":
+			e.Cook = arg
+		case (e.Kind == run.Failed || e.Kind == run.Works || e.Kind == run.Put) && (arg == "large" || arg == "small"):
+			e.Burner = arg
+		case (e.Kind == run.Failed || e.Kind == run.Works || e.Kind == run.Put) && arg == "oven":
+			e.Oven = arg
+		case e.Kind == run.Dropped:
+			e.Dish = arg
 		case e.Kind == run.Acknowledged:
 			e.Cue = arg
 		case e.Kind == run.OvenTurned && e.Oven == "":

@@ -73,15 +73,19 @@ func (pr *projected) insideCue(class Class, what string, i int) Cue {
 func (pr *projected) forecast(i int, f *heat.Forecast) string {
 	read := fmt.Sprintf("%s at %s", pr.ofTarget(i), pr.when(f.At))
 	expected := pr.when(pr.ending(i))
+	planned := expected + " as planned"
+	if !pr.ending(i).After(f.At) {
+		planned = "the planned time is over"
+	}
 	switch f.Basis {
 	case heat.Reached:
 		return read + " · done" + pr.restRise(i, ", ")
 	case heat.Stalled:
 		return read + " · it hardly rises: no time can be told"
 	case heat.FromPlateau:
-		return read + " · it may stand still for long on the way: " + expected + " as planned"
+		return read + " · it may stand still for long on the way: " + planned
 	case heat.FromPlan:
-		return read + " · too early to tell: " + expected + " as planned"
+		return read + " · too early to tell: " + planned
 	}
 	return fmt.Sprintf("%s · done about %s, between %s and %s%s", read, expected, pr.when(f.Early), pr.when(f.Late), pr.restRise(i, " · "))
 }
@@ -151,11 +155,11 @@ func (pr *projected) checked(i int, m *Moment) {
 }
 
 // least says from what temperature on a class of food is safe: "safe from 145 °F and
-// 3 min of rest (FoodSafety.gov, …): measure, or put it back".
+// 3 min of rest: measure, or put it back (FoodSafety.gov, …)".
 func (pr *projected) least(row *safety.Row) string {
 	rest := ""
 	if row.Rest > 0 {
 		rest = " and " + plan.Spell(row.Rest) + " of rest"
 	}
-	return fmt.Sprintf("safe from %s%s (%s): measure, or put it back", pr.s.Plan.Units.Temp(row.Temp()), rest, row.Source.Name)
+	return fmt.Sprintf("safe from %s%s: measure, or put it back (%s)", pr.s.Plan.Units.Temp(row.Temp()), rest, row.Source.Name)
 }

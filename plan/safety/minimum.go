@@ -1,9 +1,12 @@
 package safety
 
 import (
+	"fmt"
+	"strings"
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/source"
 )
 
 // Row is one row of the consumer chart of safe minimum internal temperatures.
@@ -18,7 +21,7 @@ type Row struct {
 	// Rest is the least time off the heat after the temperature is reached, a part
 	// of what makes the food safe.
 	Rest   time.Duration
-	Source Source
+	Source source.Source
 }
 
 // HasTemp reports whether the chart gives a temperature.
@@ -47,31 +50,55 @@ func Foods() []string {
 	return ids
 }
 
-// Minimums returns all rows of the chart.
-func Minimums() []Row { return append([]Row(nil), minimums...) }
-
-func minimumChart(m Mark) Source {
-	return Source{"FoodSafety.gov, Safe Minimum Internal Temperatures", "2019–2024", m}
+func minimumChart(m source.Mark) source.Source {
+	return cite("FoodSafety.gov, Safe Minimum Internal Temperatures", "2019–2024", m)
 }
 
 // minimums is the consumer chart: FoodSafety.gov "Safe Minimum Internal
 // Temperatures", and the USDA FSIS chart of the same name. One extension page
 // lists 165 °F for all ground meat; the chart says 160 °F for red meat.
 var minimums = []Row{
-	{"whole-red", "beef, bison, veal, goat, lamb: steaks, chops, roasts", 145, "", 3 * time.Minute, minimumChart(Secondary)},
-	{"whole-pork", "pork: steaks, chops, roasts", 145, "", 3 * time.Minute, minimumChart(Secondary)},
-	{"ground-red", "ground beef, pork, veal, lamb, and sausage of these", 160, "", 0, minimumChart(Secondary)},
-	{"poultry", "all poultry: whole, parts, ground, giblets, and stuffing in the bird", 165, "", 0, minimumChart(Secondary)},
-	{"ham-raw", "ham, fresh or smoked, uncooked", 145, "", 3 * time.Minute, minimumChart(Secondary)},
-	{"ham-reheat", "cooked ham from an inspected plant, in the plant's packaging", 140, "", 0, minimumChart(Secondary)},
-	{"ham-reheat-other", "any other cooked ham: repacked, left over, sliced in the shop", 165, "", 0, minimumChart(Secondary)},
-	{"egg", "eggs alone", 0, "white and yolk are both firm", 0, minimumChart(Secondary)},
-	{"egg-dish", "frittata, quiche, custard, sauces with egg", 160, "", 0, minimumChart(Secondary)},
-	{"leftover", "leftovers of any kind", 165, "", 0, minimumChart(Secondary)},
-	{"casserole", "casseroles, with meat or without", 165, "", 0, minimumChart(Secondary)},
-	{"rabbit-venison", "rabbit and venison", 160, "", 0, minimumChart(Memory)},
-	{"fish", "fin fish", 145, "flesh is opaque and flakes under a fork", 0, minimumChart(Secondary)},
-	{"crustacean", "shrimp, lobster, crab", 0, "flesh is pearly or white, and opaque", 0, minimumChart(Secondary)},
-	{"scallop", "scallops", 0, "flesh is milky white or opaque, and firm", 0, minimumChart(Secondary)},
-	{"bivalve", "clams, oysters, mussels", 0, "shells open while cooking", 0, minimumChart(Secondary)},
+	{"whole-red", "beef, bison, veal, goat, lamb: steaks, chops, roasts", 145, "", 3 * time.Minute, minimumChart(source.Secondary)},
+	{"whole-pork", "pork: steaks, chops, roasts", 145, "", 3 * time.Minute, minimumChart(source.Secondary)},
+	{"ground-red", "ground beef, pork, veal, lamb, and sausage of these", 160, "", 0, minimumChart(source.Secondary)},
+	{"poultry", "all poultry: whole, parts, ground, giblets, and stuffing in the bird", 165, "", 0, minimumChart(source.Secondary)},
+	{"ham-raw", "ham, fresh or smoked, uncooked", 145, "", 3 * time.Minute, minimumChart(source.Secondary)},
+	{"ham-reheat", "cooked ham from an inspected plant, in the plant's packaging", 140, "", 0, minimumChart(source.Secondary)},
+	{"ham-reheat-other", "any other cooked ham: repacked, left over, sliced in the shop", 165, "", 0, minimumChart(source.Secondary)},
+	{"egg", "eggs alone", 0, "white and yolk are both firm", 0, minimumChart(source.Secondary)},
+	{"egg-dish", "frittata, quiche, custard, sauces with egg", 160, "", 0, minimumChart(source.Secondary)},
+	{"leftover", "leftovers of any kind", 165, "", 0, minimumChart(source.Secondary)},
+	{"casserole", "casseroles, with meat or without", 165, "", 0, minimumChart(source.Secondary)},
+	{"rabbit-venison", "rabbit and venison", 160, "", 0, minimumChart(source.Memory)},
+	{"fish", "fin fish", 145, "flesh is opaque and flakes under a fork", 0, minimumChart(source.Secondary)},
+	{"crustacean", "shrimp, lobster, crab", 0, "flesh is pearly or white, and opaque", 0, minimumChart(source.Secondary)},
+	{"scallop", "scallops", 0, "flesh is milky white or opaque, and firm", 0, minimumChart(source.Secondary)},
+	{"bivalve", "clams, oysters, mussels", 0, "shells open while cooking", 0, minimumChart(source.Secondary)},
+}
+
+// FoodTable is the table of food classes, in Markdown.
+func FoodTable() string {
+	var b strings.Builder
+	b.WriteString("| `food` | what it is | done at |\n|---|---|---|\n")
+	for _, r := range minimums {
+		var done []string
+		if r.HasTemp() {
+			done = append(done, fmt.Sprintf("%d °F (%.0f °C)", r.F, float64(r.Temp())))
+		}
+		if r.Rest > 0 {
+			done = append(done, fmt.Sprintf("then %d minutes of rest", plan.Minutes(r.Rest)))
+		}
+		if r.Sign != "" {
+			if r.HasTemp() {
+				done = append(done, "or "+r.Sign)
+			} else {
+				done = append(done, r.Sign)
+			}
+		}
+		if r.Source.Mark == source.Memory {
+			done = append(done, "from memory")
+		}
+		fmt.Fprintf(&b, "| `%s` | %s | %s |\n", r.ID, r.Food, strings.Join(done, ", "))
+	}
+	return b.String()
 }

@@ -27,6 +27,9 @@
 //     adopted, so that the timetable tells the truth.
 //  4. Else the timetable stays, and what the projection breaks is shown.
 //
+// Where what was told changed the plan (a burner that works again, a remedy), rule 1
+// does not apply: the plan may allow what it did not.
+//
 // # Mends a break, or gains more than it moves
 //
 // Breaks are of three classes, the worst first: food that is spoilt, raw or unsafe;
@@ -64,4 +67,10 @@
 // did not happen, and the courses would come late though nobody was.
 //
 // Every timetable is verified before it is adopted, and says what it breaks.
+//
+// # Remedies
+//
+// Where a course will be late all the same, Remedies works out what may be given up
+// (package remedy), beside everything else. Take writes one as a single event and
+// adopts what it promised because of it, so that undoing the event undoes both.
 package session

@@ -11,6 +11,7 @@ import (
 	"example.org/kettledrum/plan/clock/clocktest"
 	"example.org/kettledrum/plan/journal"
 	"example.org/kettledrum/plan/planfile"
+	"example.org/kettledrum/plan/planner"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/session"
 )
@@ -20,6 +21,12 @@ var planned sync.Map
 
 // openExample opens a session on one of the built-in dinners.
 func openExample(t *testing.T, name string) (*session.Session, *clocktest.Manual) {
+	t.Helper()
+	return openExampleWith(t, name, planner.Again)
+}
+
+// openExampleWith is openExample with a planner that can be replaced.
+func openExampleWith(t *testing.T, name string, find again) (*session.Session, *clocktest.Manual) {
 	t.Helper()
 	src, ok := examples.Get(name)
 	if !ok {
@@ -39,6 +46,7 @@ func openExample(t *testing.T, name string) (*session.Session, *clocktest.Manual
 	}
 	log, c := &journal.Memory{}, clocktest.New(first)
 	cfg := config(p, log, c)
+	cfg.Again = find
 	solve := cfg.Make
 	table, _ := planned.LoadOrStore(name, sync.OnceValue(func() *plan.Timetable { return solve(context.Background(), p) }))
 	cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return table.(func() *plan.Timetable)() }

@@ -8,6 +8,9 @@ import (
 	"example.org/kettledrum/plan/run"
 )
 
+// Moved is the timetable that rebalancing judges.
+var Moved = moved
+
 // Projected is what comes of a state at an instant if nothing is changed.
 func Projected(s *Session, st *run.State, now time.Time) *plan.Timetable {
 	return s.projected(st.At(now), now)

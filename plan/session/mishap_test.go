@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/session"
 	"example.org/kettledrum/plan/verify"
@@ -14,8 +15,30 @@ import (
 	"github.com/google/go-cmp/cmp"
 )
 
+// unplanned tells something that nobody planned; what cannot be is refused.
+func unplanned(rng *rand.Rand, s *session.Session, now time.Time) {
+	p, st := s.State().Plan, s.State()
+	step, course := p.Steps[rng.IntN(len(p.Steps))], p.Courses[rng.IntN(len(p.Courses))].Name
+	by := time.Duration(1+rng.IntN(20)) * time.Minute
+	evs := []run.Event{
+		{Kind: run.Held, Course: course, By: by}, {Kind: run.Released, Course: course},
+		{Kind: run.Away, Cook: "Ines", By: by}, {Kind: run.Back, Cook: "Ines"},
+		{Kind: run.Failed, Burner: "large"}, {Kind: run.Works, Burner: "large"},
+		{Kind: run.Failed, Oven: "oven"}, {Kind: run.Works, Oven: "oven"},
+		{Kind: run.Redone, Step: step.ID, At: now.Add(-4 * time.Minute)}, {Kind: run.Dropped, Dish: p.Dishes[step.Dish].ID},
+		{Kind: run.Paused, Step: step.ID}, {Kind: run.Put, Step: step.ID, Burner: "large"},
+		{Kind: run.RemedyTaken, Text: "later", Changes: []plan.Change{{Kind: plan.TolerateLate, Course: course, By: by}}},
+	}
+	for i := range st.Steps { // nothing stays paused
+		if !st.Steps[i].Paused.IsZero() {
+			evs = []run.Event{{Kind: run.Resumed, Step: p.Steps[i].ID}}
+		}
+	}
+	s.Record(evs[rng.IntN(len(evs))])
+}
+
 // TestMishaps cooks dinners in which much goes wrong, by seed: answers come
-// late, steps run long or are dropped, keys are undone. Whatever happens, every
+// late, steps run long or are dropped, what is told is undone. Whatever happens, every
 // course is served, no more timetables are adopted than things were told, and
 // each says what the verifier says of it.
 func TestMishaps(t *testing.T) {
@@ -48,7 +71,9 @@ func TestMishaps(t *testing.T) {
 				case p < 43 && cue.Class == run.Act && step != "" && cue.ID == "start:"+step:
 					tell(run.Event{Kind: run.SkippedStep, Step: step})
 				case p < 50:
-					if e, ok := s.State().LastUndoable(); ok && e.Kind == run.Prolonged {
+					unplanned(rng, s, c.Now())
+				case p < 55:
+					if e, ok := s.State().LastUndoable(); ok && e.Kind != run.Finished && e.Kind != run.Started && e.Kind != run.Served {
 						tell(run.Event{Kind: run.Undone, Undoes: e.Seq})
 					}
 				}
@@ -65,7 +90,11 @@ func TestMishaps(t *testing.T) {
 				if len(e.Why) > 3 {
 					t.Errorf("%d lines say why: %q", len(e.Why), e.Why)
 				}
-				known := verify.Check(&b.Plan, e.Timetable, e.At)
+				then, err := run.Fold(st.Base, st.Events[:i+1])
+				if err != nil {
+					t.Fatal(err)
+				}
+				known := verify.Check(then.At(e.At).Plan, e.Timetable, e.At)
 				if len(e.Timetable.Breaks) > len(known) {
 					t.Errorf("breaks (-verifier +timetable):\n%s", cmp.Diff(known, e.Timetable.Breaks))
 				}

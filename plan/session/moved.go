@@ -97,7 +97,7 @@ func movedSets(st *run.State, t *plan.Timetable, now time.Time) []plan.OvenSet {
 	told := slices.DeleteFunc(slices.Clone(st.Sets), func(f run.OvenFact) bool { return f.Spent })
 	for _, set := range st.Timetable.Sets {
 		k := slices.IndexFunc(told, func(f run.OvenFact) bool {
-			return f.Oven == set.Oven && f.Off == set.Off && f.For == set.For && (!f.Off || run.Nearest(st.Timetable.Sets, f, set))
+			return f.Oven == set.Oven && f.Off == set.Off && f.For == set.For && !st.Overturned(f, set) && (!f.Off || run.Nearest(st.Timetable.Sets, f, set))
 		})
 		at := set.At
 		switch {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"reflect"
 	"regexp"
 	"testing"
 	"time"
@@ -124,7 +125,7 @@ func keepsPromises(t *testing.T, x situation) {
 	as := limits(p, session.Projected(s, before, x.now), x.now)
 	for k, r := range list {
 		t.Logf("%d %d: %s", r.Gains, r.Costs, r.Line())
-		s, c, log := x.open(t)
+		s, _, log := x.open(t)
 		st, err := s.Take(r)
 		if err != nil {
 			t.Errorf("%s: %v", r.Do, err)
@@ -144,7 +145,7 @@ func keepsPromises(t *testing.T, x situation) {
 		if k > 0 && len(p.Steps) > 40 {
 			continue // a large dinner is cooked to its end once
 		}
-		s, c, _ = x.open(t)
+		s, c, _ := x.open(t)
 		if _, err := s.Take(r); err != nil {
 			t.Fatal(err)
 		}
@@ -209,7 +210,7 @@ func undo(t *testing.T, s *session.Session, before *run.State) {
 	// What the cook did is back at what it was; another look may find a timetable.
 	stepsBefore, stepsAfter := before.Steps, st.Steps
 	for i := range stepsBefore {
-		if stepsBefore[i] != stepsAfter[i] {
+		if !reflect.DeepEqual(stepsBefore[i], stepsAfter[i]) {
 			t.Errorf("%s: %+v after undo, was %+v", st.Plan.Steps[i].ID, stepsAfter[i], stepsBefore[i])
 		}
 	}

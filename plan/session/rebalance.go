@@ -1,6 +1,7 @@
 package session
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -51,16 +52,27 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 		return nil
 	}
 	s.looked = see
-	if again := s.cfg.Again(s.ctx, st, now); again != nil && keepsFacts(st, run.Project(st, now), again, now) {
+	if again := s.again(s.ctx, st, now); again != nil {
 		again = s.verified(again, now)
 		if worth(st, now, again, s.counting(st.Plan, again, now), projected) {
 			return s.adopt(again, why(st, again, now), cause, now)
 		}
 	}
 	if later {
+		projected.Breaks = s.cfg.Verify(st.Plan, projected, now) // and the small ones
 		return s.adopt(projected, why(st, projected, now), cause, now)
 	}
 	return nil
+}
+
+// again plans the rest of a run, nil where no answer is found that leaves what has
+// happened as it was.
+func (s *Session) again(ctx context.Context, st *run.State, now time.Time) *plan.Timetable {
+	t := s.cfg.Again(ctx, st, now)
+	if t == nil || !keepsFacts(st, run.Project(st, now), t, now) {
+		return nil
+	}
+	return t
 }
 
 // keepsFacts reports whether a timetable leaves what has happened as it was and

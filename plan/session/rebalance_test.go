@@ -134,7 +134,7 @@ func TestSolvingAgainMends(t *testing.T) {
 			if st.Timetable.Status != plan.Late || len(st.Timetable.Breaks) != 0 {
 				t.Errorf("%s: %v", st.Timetable.Status, st.Timetable.Breaks)
 			}
-			if got := at(st, "potatoes/boil"); got <= "19:05" {
+			if got := at(st, "potatoes/dress"); got <= "19:25" {
 				t.Errorf("potatoes at %s, as if nothing had happened", got)
 			}
 			if len(st.Why) != 3 || st.Why[0] != "Main 20 min later: 20:00" {

@@ -33,13 +33,7 @@ func (s *Session) NeedsRemedy() bool {
 func (s *Session) question(st *run.State, now time.Time) remedy.Question {
 	return remedy.Question{
 		State: st, Now: now, AsItIs: s.projected(st.At(now), now),
-		Again: func(ctx context.Context, st *run.State, now time.Time) *plan.Timetable {
-			t := s.cfg.Again(ctx, st, now)
-			if t == nil || !keepsFacts(st, run.Project(st, now), t, now) {
-				return nil
-			}
-			return t
-		},
+		Again:  s.again,
 		Verify: func(p *plan.Plan, t *plan.Timetable) []plan.Break { return s.cfg.Verify(p, t, now) },
 	}
 }
@@ -66,7 +60,7 @@ func (s *Session) Take(r remedy.Remedy) (*run.State, error) {
 	if t := s.stillGood(st, r.Timetable, now); t != nil {
 		return s.adopted(st, t, cause, now)
 	}
-	if t := s.cfg.Again(s.ctx, st, now); t != nil && keepsFacts(st, run.Project(st, now), t, now) {
+	if t := s.again(s.ctx, st, now); t != nil {
 		return s.adopted(st, t, cause, now)
 	}
 	err := s.rebalance(cause, now)

@@ -11,7 +11,7 @@ import (
 	"example.org/kettledrum/plan/run"
 )
 
-// ErrStuck is returned by Simulate when a run goes nowhere: a cue stays open
+// ErrStuck is returned by Play when a run goes nowhere: a cue stays open
 // whatever is answered, or nothing is ever due again. It means a bug.
 var ErrStuck = errors.New("the run goes nowhere")
 
@@ -19,15 +19,46 @@ var ErrStuck = errors.New("the run goes nowhere")
 // start, an oven setting, and as much again to be safe.
 const answersAMoment = 6
 
-// Simulate cooks the run without a screen: it answers each cue the moment it
-// is due and moves the clock from one to the next, until the last course is
-// served or the clock passes until. It calls each, which may be nil, for every
-// cue before it is answered; each may record events of its own, and turn the
-// clock on to answer late: what went unconfirmed meanwhile went as planned. The
-// clock must be the session's.
-//
-// Errors: ErrStuck, that of the context, those of Record.
+// Part is what goes on in a simulated run beside the answering of its cues. What
+// it does not record goes as projected.
+type Part interface {
+	// Cue is told of each cue once while it is there, before it is answered. It may record events of
+	// its own, and turn the clock on to answer late: what went unconfirmed meanwhile
+	// went as planned.
+	Cue(c run.Cue, now time.Time)
+	// Play is called at each instant at which anything is due, before any of its cues
+	// is answered and after each answer. It may record events.
+	Play(now time.Time) error
+	// Next returns when, after now, Play wants to be called though no cue is due.
+	Next(now time.Time) (at time.Time, ok bool)
+	// Silent reports whether nobody answers.
+	Silent(now time.Time) bool
+}
+
+// Simulate cooks the run without a screen and without mishaps: Play with a Part
+// that does nothing but to call each, which may be nil, for every cue.
 func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, each func(run.Cue, time.Time)) error {
+	return Play(ctx, s, c, until, onlyCues(each))
+}
+
+// onlyCues is a Part that is told of the cues.
+type onlyCues func(run.Cue, time.Time)
+
+func (f onlyCues) Cue(c run.Cue, now time.Time) {
+	if f != nil {
+		f(c, now)
+	}
+}
+func (onlyCues) Play(time.Time) error                  { return nil }
+func (onlyCues) Next(time.Time) (at time.Time, _ bool) { return at, false }
+func (onlyCues) Silent(time.Time) bool                 { return false }
+
+// Play cooks the run without a screen: it answers each cue the moment it is due,
+// but while the part is silent, and moves the clock from one to the next, until the
+// last course is served or the clock passes until. The clock must be the session's.
+//
+// Errors: ErrStuck, that of the context, those of Record and of the part.
+func Play(ctx context.Context, s *Session, c clock.Jumper, until time.Time, part Part) error {
 	seen := map[string]bool{}
 	left := answersAMoment * (len(s.cfg.Plan.Steps) + len(s.cfg.Plan.Courses) + 1)
 	for answers := left; ; {
@@ -35,19 +66,31 @@ func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, 
 			return err
 		}
 		now := c.Now()
+		if err := part.Play(now); err != nil {
+			return err
+		}
 		m := run.Conduct(s.State(), now)
 		if m.Finished || now.After(until) {
 			return nil
 		}
-		if cue, ok := nextCue(m, seen); ok {
+		for id := range seen { // one that went and comes back is another
+			if !slices.ContainsFunc(m.Cues, func(c run.Cue) bool { return c.ID == id }) {
+				delete(seen, id)
+			}
+		}
+		silent := part.Silent(now)
+		if cue, ok := nextCue(m, seen, silent); ok {
 			if answers--; answers < 0 {
 				return fmt.Errorf("%w: at %s cue %q is open again and again", ErrStuck, now.Format(time.RFC3339), cue.ID)
 			}
-			if each != nil && !seen[cue.ID] {
-				each(cue, now)
+			if !seen[cue.ID] {
+				part.Cue(cue, now)
 			}
 			seen[cue.ID] = true
-			// What each recorded may have answered it.
+			if silent {
+				continue
+			}
+			// What the part recorded may have answered it.
 			open := run.Conduct(s.State(), now).Cues
 			if k := slices.IndexFunc(open, func(o run.Cue) bool { return o.ID == cue.ID }); k >= 0 && due(open[k]) {
 				if _, err := s.Record(measured(s.State(), open[k].Answer)...); err != nil {
@@ -56,7 +99,7 @@ func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, 
 			}
 			continue
 		}
-		if len(m.Unconfirmed) > 0 { // each came back too late to a cue
+		if len(m.Unconfirmed) > 0 && !silent { // somebody came back too late to a cue
 			if answers--; answers < 0 {
 				return fmt.Errorf("%w: at %s %q stays unconfirmed", ErrStuck, now.Format(time.RFC3339), m.Unconfirmed[0].Cue.ID)
 			}
@@ -66,6 +109,12 @@ func Simulate(ctx context.Context, s *Session, c clock.Jumper, until time.Time, 
 			continue
 		}
 		at, ok := nextDue(m)
+		if silent { // time passes, and what nobody answers drifts with it
+			at, ok = now.Truncate(time.Minute).Add(time.Minute), true
+		}
+		if next, more := part.Next(now); more && (!ok || next.Before(at)) {
+			at, ok = next, true
+		}
 		if !ok {
 			return fmt.Errorf("%w: at %s nothing is due any more and %d courses are not served", ErrStuck, now.Format(time.RFC3339), unserved(m))
 		}
@@ -99,10 +148,11 @@ func measured(st *run.State, answer []run.Event) []run.Event {
 // it announces is due.
 func due(c run.Cue) bool { return len(c.Answer) > 0 && c.Class != run.Soon }
 
-// nextCue returns the most urgent cue that is due or has not been seen.
-func nextCue(m run.Moment, seen map[string]bool) (run.Cue, bool) {
+// nextCue returns the most urgent cue that is due or has not been seen; while
+// nobody answers only one that has not been seen.
+func nextCue(m run.Moment, seen map[string]bool, silent bool) (run.Cue, bool) {
 	for _, c := range m.Cues {
-		if !seen[c.ID] || due(c) {
+		if !seen[c.ID] || due(c) && !silent {
 			return c, true
 		}
 	}

@@ -75,6 +75,11 @@ func (pl *placer) result() *Result {
 			}
 		}
 	}
+	if pl.counting {
+		for _, n := range pl.calls() {
+			r.Cost.Calls += int64(n) * int64(n)
+		}
+	}
 	if r.Cost.Broken > 0 {
 		r.Status = Broken
 	}

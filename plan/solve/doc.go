@@ -14,7 +14,8 @@
 // A use runs from any point to any point plus offsets, on one of several options.
 // The objective is a vector compared level by level: broken relaxable lags first,
 // then the penalties of soft lags by level, then settings of state resources, then
-// a late first start of the day, then everything as late as it may.
+// a late first start of the day, then calls spread over the day, then everything
+// as late as it may.
 //
 // # The method
 //
@@ -22,11 +23,12 @@
 // under a millisecond: activities are put down one by one, from the last to the
 // first, each as late as lags and resources allow. A model of the problem in the
 // language of package lcg (model.go, stays.go, pooled.go) begins from there: lazy
-// clause generation minimises level after level and proves each bound
-// (solve.go: minimise). What the model says is decoded and costed by the code of
+// clause generation minimises level after level and proves each bound, a sum by
+// what cannot all be at its least (cores.go), then by bisection (solve.go). What the model says is decoded and costed by the code of
 // serial generation (decode.go), so nothing of the model is believed; the model is
 // a relaxation of that, so its bounds are bounds. Last, everything is moved as late
-// as it may be alone (late.go). An answer of the model that cannot be worked out is
+// as it may be alone (late.go), and out of spans with many calls (spread.go): these
+// two are searches of the neighbourhood, without a proof. An answer of the model that cannot be worked out is
 // looked for again among those that surely can.
 //
 // Where the model proves that nothing is whole, a seeded local search over the
@@ -47,6 +49,6 @@
 //
 // # Reading order
 //
-// problem.go, solve.go, meal.go, model.go, stays.go, decode.go, conflict.go; then
+// problem.go, solve.go, cores.go, meal.go, model.go, stays.go, decode.go, conflict.go; then
 // bounds.go, profile.go, state.go, place.go, search.go.
 package solve

@@ -8,7 +8,7 @@ import (
 
 // project solves a problem without milestones or states.
 func (s *solver) project() *Result {
-	m := newModel(s.p, nil)
+	m := newModel(s.p, nil, false)
 	s.m = m
 	s.sat = func() bool {
 		t := m.read()

@@ -6,8 +6,8 @@ import "slices"
 // at a fixed distance from it, the last first, where nothing that counts more
 // gets worse. It returns the better answer, or r.
 func (pl *placer) later(r *Result) *Result {
-	pl.decode(Answer{r.Start, r.End, r.Choice, r.StateOf, r.fresh()})
 	best := r
+	pl.decode(r.answer())
 	groups := pl.rigid()
 	for moved := true; moved; {
 		moved = false
@@ -20,6 +20,9 @@ func (pl *placer) later(r *Result) *Result {
 	}
 	return best
 }
+
+// answer is what r was worked out from.
+func (r *Result) answer() Answer { return Answer{r.Start, r.End, r.Choice, r.StateOf, r.fresh()} }
 
 // fresh tells which stays an answer sets a state for.
 func (r *Result) fresh() []bool {
@@ -101,49 +104,84 @@ func (pl *placer) rigid() []rigid {
 // shift moves a set of points later, as far as it goes, and returns the answer if
 // it is better, else nil with everything as it was.
 func (pl *placer) shift(g rigid, best *Result) *Result {
-	b := pl.b
-	room := pl.p.Horizon
-	for _, q := range g.points {
-		for _, k := range b.out[q] {
-			if a := &b.arcs[k]; !a.off && !g.in[a.to] {
-				room = min(room, b.lb[a.to]-b.lb[q]-a.w)
-			}
-		}
-	}
+	_, room := pl.room(g)
 	if room <= 0 {
 		return nil
 	}
-	for _, i := range g.acts {
-		pl.release(i, len(pl.usesOf[i]))
-	}
-	move := func(by Tick) {
-		for _, q := range g.points {
-			b.lb[q] += by
-			b.ub[q] = b.lb[q]
-		}
-	}
+	pl.lift(g)
 	worse := 0
 	for by := room; by > 0; {
-		move(by)
-		ok, step := pl.commitAll(g.acts)
-		if ok {
-			if r := pl.result(); r.Cost.Less(best.Cost) {
-				return r
-			}
-			// Something else got worse: less may not.
+		r, step := pl.moved(g, by, best)
+		switch {
+		case r == nil: // it does not go there
+		case r.Cost.Less(best.Cost):
+			return r
+		default: // something else got worse: less may not
 			worse++
-			for _, i := range g.acts {
-				pl.release(i, len(pl.usesOf[i]))
-			}
-			step = by - by/2
-			if worse > 8 {
+			if step = by - by/2; worse > 8 {
 				step = by
 			}
 		}
-		move(-by)
 		by -= max(1, step)
 	}
-	for _, i := range g.acts { // back to where it was, on the same options
+	pl.putBack(g, best)
+	return nil
+}
+
+// room returns how far a set of points may move to either side, by the lags.
+func (pl *placer) room(g rigid) (earlier, later Tick) {
+	b := pl.b
+	earlier, later = pl.p.Horizon, pl.p.Horizon
+	for _, q := range g.points {
+		for _, k := range b.out[q] {
+			if a := &b.arcs[k]; !a.off && !g.in[a.to] {
+				later = min(later, b.lb[a.to]-b.lb[q]-a.w)
+			}
+		}
+		for _, k := range b.in[q] {
+			if a := &b.arcs[k]; !a.off && !g.in[a.from] {
+				earlier = min(earlier, b.lb[q]-b.lb[a.from]-a.w)
+			}
+		}
+	}
+	return earlier, later
+}
+
+// lift takes the activities of a set of points off.
+func (pl *placer) lift(g rigid) {
+	for _, i := range g.acts {
+		pl.release(i, len(pl.usesOf[i]))
+	}
+}
+
+// moved puts a lifted set down so many ticks later and returns the answer; if that
+// is no better than the best the set is lifted again, and back. Where it does not
+// fit it returns nil and how many ticks less to try.
+func (pl *placer) moved(g rigid, by Tick, best *Result) (*Result, Tick) {
+	pl.by(g, by)
+	ok, step := pl.commitAll(g.acts)
+	if !ok {
+		pl.by(g, -by)
+		return nil, step
+	}
+	r := pl.result()
+	if !r.Cost.Less(best.Cost) {
+		pl.lift(g)
+		pl.by(g, -by)
+	}
+	return r, 0
+}
+
+func (pl *placer) by(g rigid, by Tick) {
+	for _, q := range g.points {
+		pl.b.lb[q] += by
+		pl.b.ub[q] = pl.b.lb[q]
+	}
+}
+
+// putBack puts a lifted set where it was, on the same options.
+func (pl *placer) putBack(g rigid, best *Result) {
+	for _, i := range g.acts {
 		for _, k := range pl.usesOf[i] {
 			if u := &pl.p.Uses[k]; pl.choice[k] < 0 && len(u.Options) > 0 {
 				pl.take(k, best.Choice[k])
@@ -159,7 +197,6 @@ func (pl *placer) shift(g rigid, best *Result) *Result {
 	for r := range pl.p.States {
 		pl.settle(r)
 	}
-	return nil
 }
 
 func (pl *placer) commitAll(acts []int) (bool, Tick) {

@@ -21,13 +21,13 @@ func (s *solver) meal() *Result {
 		return s.asMeant(r)
 	}
 	off := g.pl.givenUp()
-	st := s.ask(off)
+	st := s.ask(off, false)
 	impossible := st == lcg.Unsat
 	if impossible { // then as little broken as may be
 		for k, l := range s.p.Lags {
 			off[k] = off[k] || l.Relaxable
 		}
-		st = s.ask(off)
+		st = s.ask(off, true)
 	}
 	if st != lcg.Sat {
 		s.leastBroken(g)
@@ -54,6 +54,7 @@ func (s *solver) meal() *Result {
 		s.best.Status = Optimal
 	}
 	s.latest(g, assume, day)
+	s.spread(g)
 	return s.done()
 }
 
@@ -62,10 +63,10 @@ func (r *Result) unset() bool {
 	return slices.ContainsFunc(r.Settings, func(s Setting) bool { return s.Choice < 0 })
 }
 
-// ask makes the model in which some lags may be given up, and asks it for an
-// answer like the best, unless that is whole: then it is one.
-func (s *solver) ask(givenUp []bool) lcg.Status {
-	s.m = newModel(s.p, givenUp)
+// ask makes the model in which some lags may be given up, softened or not, and
+// asks it for an answer like the best, unless that is whole: then it is one.
+func (s *solver) ask(givenUp []bool, softened bool) lcg.Status {
+	s.m = newModel(s.p, givenUp, softened)
 	s.m.prefer(s.best)
 	s.m.remember(s.o.From)
 	if s.best.Cost.Broken == 0 {
@@ -101,6 +102,18 @@ func (s *solver) later(g *search) {
 	s.m.prefer(s.best)
 }
 
+// spread spreads the calls of the best. From an earlier answer on what moves
+// counts more.
+func (s *solver) spread(g *search) {
+	if len(s.p.Calls) == 0 || s.o.From != nil {
+		return
+	}
+	r := g.pl.spread(s.best)
+	best := *s.best
+	best.Start, best.End, best.Choice, best.StateOf, best.Settings, best.Cost = r.Start, r.End, r.Choice, r.StateOf, r.Settings, r.Cost
+	s.found(&best)
+}
+
 // sameDay says that what the best starts on or after Day does so.
 func (s *solver) sameDay() []lcg.Lit {
 	var out []lcg.Lit
@@ -134,7 +147,7 @@ func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 		return false
 	}
 	s.value[k] = Tick(best.Cost.First)
-	bound, proven := s.minimise(assume, k)
+	bound, proven := s.within(k, func() (Tick, bool) { return s.minimise(assume, k) })
 	s.sat = keep
 	best.LatestProven = proven && best.Latest >= s.p.Horizon-bound
 }

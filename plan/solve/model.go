@@ -14,21 +14,25 @@ type model struct {
 	start, end []lcg.View
 	choice     [][]lcg.Lit // of each use: the literal that an option is taken; nil where there is one
 	stay       stayModel
-	sure       lcg.Lit    // settings are in time whatever was set before: a choice, not a demand
-	givenUp    []bool     // lags that facts have broken
-	guards     []lcg.Lit  // of each of Problem.Guards; nil where all hold
-	levels     []lcg.View // what is to be made small, the most important first
-	kind       []int      // what each level is: a level of soft lags, or one of the constants below
-	usesOf     [][]int    // uses with options, by activity
-	took       []int      // of each use: the option that was last seen to hold
+	sure       lcg.Lit     // settings are in time whatever was set before: a choice, not a demand
+	givenUp    []bool      // lags that count as broken, not bind
+	softened   bool        // calendars may be overrun
+	overrun    []lcg.View  // of each end of a stretch of a calendar: by how much
+	guards     []lcg.Lit   // of each of Problem.Guards; nil where all hold
+	levels     []lcg.View  // what is to be made small, the most important first
+	sums       []objective // of each level
+	kind       []int       // what each level is: a level of soft lags, or one of the constants below
+	usesOf     [][]int     // uses with options, by activity
+	took       []int       // of each use: the option that was last seen to hold
 
 	cursor, past lcg.Var // of leftover: all before it is decided; past the last variable
 	seen         int64   // conflicts, when cursor was there
 }
 
-// newModel returns a model in which the lags given up by facts count as broken.
-func newModel(p *Problem, givenUp []bool) *model {
-	m := &model{p: p, s: &lcg.Solver{}, givenUp: givenUp}
+// newModel returns a model in which the lags given up count as broken; softened,
+// what overruns a calendar too.
+func newModel(p *Problem, givenUp []bool, softened bool) *model {
+	m := &model{p: p, s: &lcg.Solver{}, givenUp: givenUp, softened: softened}
 	m.zero = lcg.View{V: m.s.NewVar(0, 0)}
 	if len(p.Stays) > 0 {
 		m.sure = m.s.NewBool()
@@ -236,6 +240,9 @@ func (m *model) isFact(q Point) bool {
 	return q.Act >= 0 && m.p.Acts[q.Act].Fixed && (!q.End || m.p.Acts[q.Act].FixedEnd)
 }
 
+// mostOverrun is by how many ticks a calendar may be overrun in a softened model.
+const mostOverrun = 60
+
 // taken returns what the calendar and the facts leave nobody, as fixed tasks.
 // Facts that take more than there is take what there is.
 func (m *model) taken(res Resource, most int32, facts []lcg.Task) []lcg.Task {
@@ -249,28 +256,41 @@ func (m *model) taken(res Resource, most int32, facts []lcg.Task) []lcg.Task {
 			gone[c] += t.Amount
 		}
 	}
-	k := -1
+	k, there, leaves := -1, int32(0), map[int]bool{}
 	for c := range gone {
 		for k+1 < len(res.Calendar) && res.Calendar[k+1].From <= Tick(c) {
 			k++
 		}
-		there := int32(0)
-		if k >= 0 {
+		was := there
+		if there = 0; k >= 0 {
 			there = res.Calendar[k].Amount
+		}
+		if m.softened && len(res.Hours) > 0 && there < was {
+			there = min(was, max(there, gone[c])) // who began something sees it through
+		}
+		if m.softened && len(res.Hours) > 0 && there < was {
+			leaves[c] = true
 		}
 		gone[c] = min(gone[c], there) + most - there
 	}
 	var out []lcg.Task
 	for c := int(max(0, m.p.Now)); c < len(gone); { // what is past fills nothing
 		end := c + 1
-		for end < len(gone) && gone[end] == gone[c] {
+		for end < len(gone) && gone[end] == gone[c] && !leaves[end] {
 			end++
 		}
 		if gone[c] > 0 {
-			out = append(out, lcg.Task{
+			t := lcg.Task{
 				From: lcg.View{V: m.zero.V, Plus: Tick(c)}, To: lcg.View{V: m.zero.V, Plus: Tick(end)},
 				Least: Tick(end - c), Amount: gone[c], Present: lcg.True,
-			})
+			}
+			if leaves[c] {
+				over := min(t.Least, mostOverrun)
+				t.From = lcg.View{V: m.s.NewVar(Tick(c), Tick(c)+over)}
+				t.Least -= over
+				m.overrun = append(m.overrun, lcg.View{V: t.From.V, Plus: -Tick(c)})
+			}
+			out = append(out, t)
 		}
 		c = end
 	}
@@ -373,6 +393,12 @@ func (m *model) objectives() {
 				terms = append(terms, lcg.Term{Factor: a.Min, V: late.V})
 			}
 		}
+		if level == LevelBroken {
+			for _, w := range m.overrun {
+				terms = append(terms, lcg.Term{Factor: 1, V: w.V})
+				most -= int64(w.Plus)
+			}
+		}
 		m.level(level, terms, most)
 	}
 	var terms []lcg.Term
@@ -392,6 +418,7 @@ func (m *model) objectives() {
 		}
 	}
 	m.kind = append(m.kind, LevelFirst)
+	m.sums = append(m.sums, objective{})
 	m.levels = append(m.levels, lcg.View{V: first.V.Neg(), Plus: m.p.Horizon})
 }
 
@@ -401,6 +428,7 @@ func (m *model) level(kind int, terms []lcg.Term, most int64) {
 		return
 	}
 	m.kind = append(m.kind, kind)
+	m.sums = append(m.sums, objective{terms, most})
 	if len(terms) == 1 && terms[0].Factor == 1 {
 		m.levels = append(m.levels, lcg.View{V: terms[0].V, Plus: int32(-most)})
 		return

@@ -22,6 +22,8 @@ type placer struct {
 	visits   [][]visit
 	settings [][]Setting
 	groupBuf []group
+	counting bool // calls count
+	callBuf  []int32
 	fresh    []bool // which stays begin a group, where an answer tells; else nil
 	order    []int  // scratch: acts placed by one attempt
 	hint     []Tick // ends to keep to, or nil

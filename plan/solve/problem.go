@@ -38,10 +38,20 @@ type Problem struct {
 	// SpaceOf is, for each state, the resource that its stays fill.
 	SpaceOf []int
 	Stays   []Stay
+	// Calls are the moments that want somebody. Beside the settings they are to be
+	// spread over spans of CallSpan ticks, from tick 0.
+	Calls    []Call
+	CallSpan Tick
 	// Guards are the facts and means that Conflict may name. What has a guard, one
 	// more than its index here, counts only where that holds; 0 is no guard. All
 	// hold for Solve.
 	Guards []Guard
+}
+
+// Call is a moment Plus ticks after a point.
+type Call struct {
+	At   Point
+	Plus Tick
 }
 
 // Guard is a name that the caller has for something in a problem.
@@ -231,6 +241,7 @@ type Cost struct {
 	Soft     [3]int64
 	Settings int64
 	First    int64 // ticks from the first start on or after Day to the horizon
+	Calls    int64 // sum over spans of the square of the calls in each; 0 where not counted
 	Early    int64 // sum over activities of ticks before the horizon
 }
 
@@ -248,8 +259,11 @@ func (c Cost) Less(d Cost) bool {
 	case c.Settings != d.Settings:
 		return c.Settings < d.Settings
 	}
-	if c.First != d.First {
+	switch {
+	case c.First != d.First:
 		return c.First < d.First
+	case c.Calls != d.Calls:
+		return c.Calls < d.Calls
 	}
 	return c.Early < d.Early
 }
@@ -269,6 +283,9 @@ type Options struct {
 	// Conflicts is how many conflicts the search for the best answer and its proof
 	// may meet, 0 for no limit.
 	Conflicts int64
+	// Lesser is how many of them each level may meet that counts less than broken
+	// lags and level 0; 0 for no such limit.
+	Lesser int64
 	// Tries is how many timetables are generated in search of the least broken,
 	// where none is whole.
 	Tries int

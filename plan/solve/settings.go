@@ -103,7 +103,11 @@ func (m *model) after(a, k int, g, ended lcg.View) lcg.Lit {
 		s.Clause(last.Not(), y.fresh[k].Not(), soon)
 	}
 	early, reach, sure := m.leeway(a, k)
-	s.Arc(end, g, -early, soon)
+	if m.compatible(a, k) {
+		s.Arc(end, g, -early, soon)
+	} else { // whoever is the last
+		s.Arc(end, g, -early, ak)
+	}
 	s.Arc(g, start, reach, soon)
 	if m.sure.V > 0 && (early > 0 || sure > reach) {
 		surely := s.NewBool()
@@ -169,6 +173,7 @@ func (m *model) leeway(a, k int) (early, reach, sure Tick) {
 		}
 		sure = max(sure, r)
 		switch {
+		case x.Class != t.Class: // it wants another kind, to its end
 		case t.Lo > v:
 			early = max(early, ceil(st.Drift(v, x.Hi)))
 		case t.Hi < v:

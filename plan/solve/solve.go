@@ -79,25 +79,36 @@ func (s *solver) spent() bool { return s.stop() || s.o.Conflicts > 0 && s.left <
 // answer that cannot be worked out as the model means it is looked for once more
 // among those that surely can.
 func (s *solver) probe(assume []lcg.Lit, conflicts int64) lcg.Status {
-	st := s.once(assume, conflicts)
-	if st == lcg.Sat && !s.sat() && s.m.sure.V > 0 && s.once(append(slices.Clip(assume), s.m.sure), probing) == lcg.Sat {
-		s.sat()
+	st, _ := s.once(assume, conflicts)
+	if st == lcg.Sat {
+		s.workOut(assume)
 	}
 	return st
 }
 
-// once asks the model once, and reads the levels off its answer.
-func (s *solver) once(assume []lcg.Lit, conflicts int64) lcg.Status {
+// workOut works the answer of the model out that it has under assumptions.
+func (s *solver) workOut(assume []lcg.Lit) {
+	if s.sat() || s.m.sure.V == 0 {
+		return
+	}
+	if st, _ := s.once(append(slices.Clip(assume), s.m.sure), probing); st == lcg.Sat {
+		s.sat()
+	}
+}
+
+// once asks the model once, and reads the levels off its answer. Where it has
+// none it returns the assumptions that rule it out.
+func (s *solver) once(assume []lcg.Lit, conflicts int64) (lcg.Status, []lcg.Lit) {
 	if s.o.Conflicts > 0 {
 		if s.left <= 0 {
-			return lcg.Limit
+			return lcg.Limit, nil
 		}
 		if conflicts == 0 || conflicts > s.left {
 			conflicts = s.left
 		}
 	}
 	before := s.m.s.Stats.Conflicts
-	st, _ := s.m.ask(assume, conflicts, s.stop)
+	st, lits := s.m.ask(assume, conflicts, s.stop)
 	s.left -= s.m.s.Stats.Conflicts - before
 	if st == lcg.Sat {
 		s.value = s.value[:0]
@@ -105,7 +116,7 @@ func (s *solver) once(assume []lcg.Lit, conflicts int64) lcg.Status {
 			s.value = append(s.value, s.m.s.Value(w.V)+w.Plus)
 		}
 	}
-	return st
+	return st, lits
 }
 
 func (s *solver) found(r *Result) {
@@ -132,6 +143,11 @@ const probing = 100
 func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
 	w := s.m.levels[k]
 	low := s.m.s.Lower(w.V) + w.Plus
+	if len(s.m.sums[k].terms) > 1 {
+		if low, proven = s.byCores(assume, k, coring); proven {
+			return low, true
+		}
+	}
 	budget := int64(probing)
 	for low < s.value[k] {
 		from := low
@@ -163,7 +179,7 @@ func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
 // whether all are.
 func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int64, []lcg.Lit, bool) {
 	for k := len(bounds); k < upTo; k++ {
-		bound, proven := s.minimise(assume, k)
+		bound, proven := s.within(k, func() (Tick, bool) { return s.minimise(assume, k) })
 		bounds = append(bounds, int64(bound))
 		if !proven {
 			return bounds, assume, false
@@ -172,6 +188,16 @@ func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int
 		assume = append(assume, s.m.levels[k].AtMost(s.value[k]))
 	}
 	return bounds, assume, true
+}
+
+// within runs a search at level k with what that level may cost.
+func (s *solver) within(k int, search func() (Tick, bool)) (Tick, bool) {
+	rest := int64(0)
+	if most := s.o.Lesser; most > 0 && s.m.kind[k] > 0 && s.left > most {
+		rest, s.left = s.left-most, most
+	}
+	defer func() { s.left += rest }()
+	return search()
 }
 
 // workable improves the best answer level by level among those of the model that

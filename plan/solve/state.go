@@ -244,6 +244,8 @@ func (pl *placer) letGo(r int, g *group, value, to float64) float64 {
 		}
 		s := &pl.p.Stays[v.stay]
 		switch {
+		case s.Class != g.class:
+			from = max(from, float64(v.end)) // it wants another kind, to its end
 		case to > s.Hi:
 			from = max(from, float64(v.end)-st.Drift(value, max(value, s.Hi)))
 		case to < s.Lo:

@@ -258,6 +258,24 @@ var feastRules = []feastRule{
 	}, []string{
 		"18:50 oven 2: Rolls: Bake, kept warm, is in small oven with Toast: Grill for 2 min, a grill shares with nothing",
 	}},
+	{"dial-off-the-grill", func(s *feast) { // turned for what goes in when the toast is out
+		warm := s.step(s.bake).Keeps.Warm
+		warm.In, warm.Lo, warm.Hi = 1, 0, 300
+		s.move(s.bake, 4)
+		s.t.Sets[s.setWarm] = plan.OvenSet{Oven: 1, At: s.At("18:50"), To: 250, For: s.bake, Ready: s.At("18:50")}
+		s.t.Touches[s.setWarmTouch].Oven = 1
+	}, []string{
+		"18:50 oven 2: Toast: Grill has small oven set for Rolls: Bake, not to grill, for 2 min",
+	}},
+	{"left-on-the-grill", func(s *feast) {
+		warm := s.step(s.bake).Keeps.Warm
+		warm.In, warm.Lo, warm.Hi = 1, 0, 300
+		s.move(s.bake, 4)
+		s.t.Sets[4].At = s.At("19:40")
+		s.unset(s.setWarm, s.setWarmTouch)
+	}, []string{
+		"18:54 oven 46: Rolls: Bake, kept warm, has small oven set for Toast: Grill, to grill, for 46 min",
+	}},
 
 	// reminders
 	{"no-reminder-halfway", func(s *feast) { s.drop(s.turn) }, []string{

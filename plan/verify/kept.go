@@ -141,24 +141,3 @@ func (c *checker) through(oven int, shut, x inside, at time.Duration, how string
 	c.stepBreak(plan.BreakOven, x.step, at, min(at-shut.from, shut.to-at), fmt.Sprintf("%s %s %s at %s, while %s wants its door shut from %s to %s",
 		c.shown(x), how, c.oven(oven), c.clock(at), c.p.StepName(shut.step), c.clock(shut.from), c.clock(shut.to)))
 }
-
-// grills: what is under the grill shares the oven with nothing but that.
-func (c *checker) grills() {
-	for oven := range c.p.Kitchen.Ovens {
-		in := c.inOven(oven)
-		for k, a := range in {
-			for _, b := range in[:k] {
-				both := c.judged(a.span).and(c.judged(b.span))
-				if a.bake.Grill == b.bake.Grill || both.empty() {
-					continue
-				}
-				later, first := a, b
-				if a.from < b.from {
-					later, first = b, a
-				}
-				c.stepBreak(plan.BreakOven, later.step, both.from, both.long(), fmt.Sprintf("%s is in %s with %s for %s, a grill shares with nothing",
-					c.shown(later), c.oven(oven), c.shown(first), plan.Spell(both.long())))
-			}
-		}
-	}
-}

@@ -231,6 +231,17 @@ var rules = []rule{
 	}, []string{
 		"19:22 oven 10: Flatbreads: Bake is in oven, it asks for small oven",
 	}},
+	{"oven-failed", func(s *supper) {
+		p, err := s.Plan.With(plan.Change{Kind: plan.OvenFails, Oven: "oven"})
+		if err != nil {
+			panic(err)
+		}
+		s.Plan = *p
+	}, []string{
+		"18:30 oven 40: Gratin: Bake is in oven, which does not work",
+		"19:10 oven 10: Gratin: Brown is in oven, which does not work",
+		"19:22 oven 10: Flatbreads: Bake is in oven, which does not work",
+	}},
 	{"too-cold-at-first", func(s *supper) {
 		s.t.Sets[s.setBake].At, s.t.Sets[s.setBake].Ready = s.At("18:22"), s.At("18:34")
 		s.t.Touches[s.set].At = s.At("18:22")

@@ -25,7 +25,7 @@ func Check(p *plan.Plan, t *plan.Timetable, since time.Time) []plan.Break {
 			c.notEarly, c.notLate, c.chores,
 			c.rightCook, c.presence, c.oneThingAtATime, c.seatedWork, c.absences,
 			c.touches, c.touchingCooks, c.oneTouchAMinute,
-			c.rightOven, c.temperatures, c.settings, c.space, c.shutDoors, c.grills,
+			c.rightOven, c.temperatures, c.settings, c.space, c.shutDoors, c.grills, c.grillOn,
 			c.rightBurner, c.burners, c.tools, c.coldPlaces, c.minding,
 		} {
 			rule()

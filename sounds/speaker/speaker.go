@@ -42,6 +42,9 @@ func New(bank *sounds.Bank, ways []Way, log *slog.Logger) *Speaker {
 // urgent; one that is not more urgent than what sounds already waits for its end,
 // and of several that wait the most urgent is played.
 func (s *Speaker) Ring(x sounds.Sound) {
+	if x.Volume <= 0 {
+		return
+	}
 	s.mu.Lock()
 	if s.next == nil || x.Class <= s.next.Class {
 		s.next = &x

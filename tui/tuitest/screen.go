@@ -76,6 +76,7 @@ type Config struct {
 	Now           time.Time
 	Events        []run.Event // after the opening
 	Rehearsal     bool
+	Sound         tui.Sound
 	Theme         *theme.Theme // nil: without any escape sequences
 }
 
@@ -96,8 +97,12 @@ func NewOf(t testing.TB, c Config, state *run.State) *Screen {
 	if c.Theme == nil {
 		c.Theme = theme.Bare(false)
 	}
+	if c.Sound.Volume == 0 {
+		c.Sound.Volume = 70
+	}
 	s := &Screen{t: t, Run: NewMemory(state), Now: c.Now, Real: time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC)}
-	s.Model = tui.NewModel(tui.Setup{State: state, Theme: c.Theme, Rehearsal: c.Rehearsal, Resume: "kettledrum cook garden.yaml"})
+	s.Model = tui.NewModel(tui.Setup{State: state, Theme: c.Theme, Rehearsal: c.Rehearsal, Resume: "kettledrum cook garden.yaml",
+		Sound: c.Sound})
 	s.Send(tui.SizeMsg{Width: c.Width, Height: c.Height})
 	s.Beat()
 	return s

@@ -1,12 +1,13 @@
-package safety
+package source
 
 // Mark says where a figure was seen.
 type Mark string
 
 // Where a figure was seen.
 const (
-	Primary   Mark = "primary"     // in the text of the agency or of a state's code
-	Secondary Mark = "secondary"   // in a page that quotes the agency
+	Exact     Mark = "exact"       // by definition: arithmetic from a defined unit
+	Primary   Mark = "primary"     // in the text of the agency itself
+	Secondary Mark = "secondary"   // in a page that quotes the first source
 	DataSet   Mark = "data set"    // in open data that the agency publishes
 	Computed  Mark = "computed"    // from another row
 	Memory    Mark = "from memory" // not looked up
@@ -14,7 +15,7 @@ const (
 
 // Source is where a row comes from.
 type Source struct {
-	Name    string // the publisher and the title: "FoodSafety.gov, Cold Food Storage Chart"
+	Name    string // the publisher and the title: "NIST SP 811, appendix B.8"
 	Edition string // year or years of the text, empty where it bears none
 	Mark    Mark
 }
@@ -26,8 +27,11 @@ func (s Source) String() string {
 	if s.Edition != "" {
 		out += ", " + s.Edition
 	}
-	if s.Mark == Memory {
-		out += ", from memory"
+	switch {
+	case s.Mark != Memory:
+		return out
+	case out == "":
+		return "from memory"
 	}
-	return out
+	return out + ", from memory"
 }

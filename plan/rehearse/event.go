@@ -1,0 +1,203 @@
+package rehearse
+
+import (
+	"slices"
+	"time"
+
+	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/mishap"
+	"example.org/kettledrum/plan/run"
+)
+
+// due returns when a mishap happens, as far as the run tells yet.
+func (p *Player) due(m mishap.Mishap) (time.Time, bool) {
+	if m.Kind != mishap.Takes && !m.At.IsZero() {
+		return m.At, true
+	}
+	st := p.s.State()
+	step := &st.Steps[m.Step]
+	expected := st.Plan.Steps[m.Step].Length.Planned() + step.Extra
+	if m.Kind == mishap.Takes && m.By >= expected && !m.At.IsZero() {
+		return m.At, true
+	}
+	switch step.Status {
+	case plan.Begun:
+		if m.Kind == mishap.Takes && m.By < expected {
+			expected = m.By // done before its time
+		}
+		return step.Started.Add(expected), true
+	case plan.Done, plan.Skipped:
+		return step.Finished, true // too late, which Record says
+	}
+	return time.Time{}, false
+}
+
+// events are what the cook tells of a mishap at its time.
+func (p *Player) events(m mishap.Mishap, at time.Time) []run.Event {
+	pl := p.s.State().Plan
+	e := run.Event{At: at, By: m.By}
+	names(pl, m, &e)
+	switch m.Kind {
+	case mishap.Longer:
+		e.Kind = run.Prolonged
+	case mishap.Takes:
+		return p.takes(m, e)
+	case mishap.Reading:
+		temp := float64(m.Temp)
+		e.Kind, e.Temp = run.Reading, &temp
+	case mishap.Burnt:
+		return p.burnt(m, e)
+	case mishap.Dropped:
+		e.Kind = run.SkippedStep
+		if m.Dish >= 0 {
+			e.Kind = run.Dropped
+		}
+	case mishap.GivenTo:
+		e.Kind = run.Reassigned
+	case mishap.PutOn:
+		e.Kind = run.Put
+	case mishap.Away:
+		e.Kind = run.Away
+		return append([]run.Event{e}, p.interrupted(m, at)...)
+	case mishap.Back:
+		e.Kind = run.Back
+		return p.back(m, e)
+	case mishap.Fails:
+		e.Kind, e.Step = run.Failed, p.underneath(m)
+	case mishap.Works:
+		e.Kind = run.Works
+	case mishap.Hold:
+		e.Kind = run.Held
+	case mishap.Release:
+		e.Kind = run.Released
+	case mishap.GuestsLate: // nobody can be served before they are there
+		e.Kind, e.Course = run.Held, pl.Courses[0].Name
+	}
+	return []run.Event{e}
+}
+
+// names puts into an event what the mishap is about, by its name.
+func names(p *plan.Plan, m mishap.Mishap, e *run.Event) {
+	if m.Step >= 0 {
+		e.Step = p.Steps[m.Step].ID
+	}
+	if m.Dish >= 0 {
+		e.Dish = p.Dishes[m.Dish].ID
+	}
+	if m.Cook >= 0 {
+		e.Cook = p.Kitchen.Cooks[m.Cook].Name
+	}
+	if m.Oven >= 0 {
+		e.Oven = p.Kitchen.Ovens[m.Oven].Name
+	}
+	if m.Course >= 0 {
+		e.Course = p.Courses[m.Course].Name
+	}
+	if m.Burner != plan.AnyBurner {
+		e.Burner = m.Burner.String()
+	}
+}
+
+// takes are the events by which a step takes as long as it truly does: it is done,
+// or it takes so much longer than expected.
+func (p *Player) takes(m mishap.Mishap, e run.Event) []run.Event {
+	st := p.s.State()
+	step := &st.Steps[m.Step]
+	more := m.By - st.Plan.Steps[m.Step].Length.Planned() - step.Extra
+	over := step.Status == plan.Done || step.Status == plan.Skipped
+	switch {
+	case more < 0 || over:
+		e.Kind, e.By = run.Finished, 0
+	case more == 0:
+		return nil
+	default:
+		e.Kind, e.By = run.Prolonged, more
+	}
+	return []run.Event{e}
+}
+
+// burnt are the events by which a dish is given up, or begun again: from a step
+// on, or from all of its beginnings that have begun.
+func (p *Player) burnt(m mishap.Mishap, e run.Event) (out []run.Event) {
+	st := p.s.State()
+	if !m.Again {
+		e.Kind, e.Step = run.Dropped, ""
+		if m.Step >= 0 {
+			e.Dish = st.Plan.Dishes[st.Plan.Steps[m.Step].Dish].ID
+		}
+		return []run.Event{e}
+	}
+	e.Kind, e.Dish = run.Redone, ""
+	if m.Step >= 0 {
+		return []run.Event{e}
+	}
+	for _, i := range st.Plan.Dishes[m.Dish].Steps {
+		within := func(l plan.Link) bool { return st.Plan.Steps[l.Step].Dish == m.Dish }
+		e.Step = st.Plan.Steps[i].ID
+		if s := st.Steps[i].Status; (s == plan.Begun || s == plan.Done) && !slices.ContainsFunc(st.Plan.Steps[i].After, within) {
+			out = append(out, e)
+		}
+	}
+	if len(out) == 0 { // refused, with the reason
+		out = []run.Event{e}
+	}
+	return out
+}
+
+// underneath is the step that stands on the burner that fails: the one named; else,
+// where all of the size are in use, the one that has stood there longest. Empty
+// where it is a free one that fails.
+func (p *Player) underneath(m mishap.Mishap) string {
+	st := p.s.State()
+	has := st.Plan.Kitchen.Burners.Large
+	if m.Burner == plan.Small {
+		has = st.Plan.Kitchen.Burners.Small
+	}
+	oldest, used := m.Step, 0
+	for i := range st.Steps {
+		if b := st.Plan.Steps[i].Burner; m.Step < 0 && m.Oven < 0 && b != nil && st.Steps[i].Status == plan.Begun && st.Timetable.Slots[i].Burner == m.Burner {
+			used += b.Count
+			if oldest < 0 || st.Steps[i].Started.Before(st.Steps[oldest].Started) {
+				oldest = i
+			}
+		}
+	}
+	if oldest < 0 || m.Step < 0 && used < has {
+		return ""
+	}
+	return st.Plan.Steps[oldest].ID
+}
+
+// interrupted are the events by which what a cook is at takes longer by as much as
+// the cook is away.
+func (p *Player) interrupted(m mishap.Mishap, at time.Time) (out []run.Event) {
+	st := p.s.State()
+	for i := range st.Steps {
+		if st.Steps[i].Status == plan.Begun && st.Timetable.Slots[i].Cook == m.Cook {
+			out = append(out, run.Event{Kind: run.Prolonged, At: at, Step: st.Plan.Steps[i].ID, By: m.By})
+		}
+	}
+	return out
+}
+
+// back are the events by which a cook is back sooner than told: what was taken to be
+// interrupted for longer is taken back.
+func (p *Player) back(m mishap.Mishap, e run.Event) []run.Event {
+	st := p.s.State()
+	out := []run.Event{e}
+	for k := len(st.Events) - 1; k >= 0; k-- {
+		left := &st.Events[k]
+		if left.Kind != run.Away || left.Cook != e.Cook {
+			continue
+		}
+		for _, o := range st.Events[k+1:] {
+			if o.Kind != run.Prolonged || !o.At.Equal(left.At) || o.By != left.By {
+				break // those that interrupted told are written right behind
+			}
+			out = append(out, run.Event{Kind: run.Undone, At: e.At, Undoes: o.Seq},
+				run.Event{Kind: run.Prolonged, At: left.At, Step: o.Step, By: e.At.Sub(left.At)})
+		}
+		break
+	}
+	return out
+}
