@@ -39,13 +39,18 @@ func (m *Model) viewLanes(w, h int) []string {
 	rows := m.lanesOf()
 	m.lanes.row = max(0, min(m.lanes.row, len(rows)-1))
 	out := []string{m.axis(w, s)}
-	room := h - 1 - laneDetails - 1
-	top := max(0, min(m.lanes.row-room+2, len(rows)-room))
-	if m.lanes.row < room-1 {
-		top = 0
+	// The courses stay on top; the other lanes move up under them.
+	room := h - 1 - laneDetails - 1 - 1
+	top := max(1, min(m.lanes.row-room+2, len(rows)-room))
+	if m.lanes.row < room {
+		top = 1
 	}
 	empty := func() { out = append(out, m.gapCells(newLine(m.th.Theme, w).to(s.left), s, 0, s.cells).done()) }
 	airy := len(rows)+countHeads(rows) <= room // then groups stand apart
+	if airy {
+		empty()
+	}
+	out = append(out, m.laneLine(&rows[0], w, s, m.lanes.row == 0, m.lanes.step))
 	for r := top; r < min(len(rows), top+room); r++ {
 		if airy && rows[r].head {
 			empty()

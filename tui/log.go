@@ -39,7 +39,7 @@ func (m *Model) logLines(w int) []string {
 		e := &m.state.Events[i]
 		text, tok := m.logText(e), theme.Plain
 		switch {
-		case undone[e.Seq]:
+		case undone[e.Seq], e.Cause != 0 && undone[e.Cause]:
 			text, tok = text+", taken back", theme.Dim
 		case e.Kind == run.Adopted, e.Kind == run.Opened, e.Kind == run.Undone:
 			tok = theme.Note

@@ -162,6 +162,7 @@ func NewModel(s Setup) Model {
 		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
 		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
 		following: s.Following, plain: s.Plain, askFar: s.AskFar, sound: s.Sound,
+		heldAt: time.Unix(0, 0), // nothing was sent: the first is, whatever it is
 		opened: -1, lanes: lanes{step: -1},
 	}
 }

@@ -270,7 +270,7 @@ func (m *Model) goingColumns(room int, tall bool, at spots) (labelW, detailW int
 }
 
 // detail says where something is and what ends it: in full where there is room,
-// else in short, at last only what ends it.
+// else in short, at last only where.
 func (m *Model) detail(g *run.Going, at spots, room int) string {
 	short, place := m.places(g, at)
 	place, ends := clean(place, m.th.ASCII), clean(g.Ends, m.th.ASCII)
@@ -281,15 +281,13 @@ func (m *Model) detail(g *run.Going, at spots, room int) string {
 		}
 		return a + ", " + b
 	}
-	for _, s := range []string{join(place, ends), join(short, ends), join(short, head), join(short, strings.TrimPrefix(head, "until "))} {
-		if width(s) <= room {
+	bare := strings.TrimPrefix(head, "until ")
+	for _, s := range []string{join(place, ends), join(short, ends), join(short, head), join(short, bare), short, bare} {
+		if s != "" && width(s) <= room {
 			return s
 		}
 	}
-	if ends == "" {
-		return short
-	}
-	return head
+	return short
 }
 
 // share is how much of the time from start to end has passed, 0 to 1.

@@ -141,6 +141,17 @@ func (s *onScreen) press(key string) {
 	}
 }
 
+// resize changes the size of the terminal.
+func (s *onScreen) resize(w, h int) {
+	s.t.Helper()
+	s.mu.Lock()
+	s.screen.Resize(w, h)
+	s.mu.Unlock()
+	if err := pty.Setsize(s.tty, &pty.Winsize{Rows: uint16(h), Cols: uint16(w)}); err != nil {
+		s.t.Fatal(err)
+	}
+}
+
 // exit waits for the end of the command and returns its code.
 func (s *onScreen) exit() int {
 	s.t.Helper()

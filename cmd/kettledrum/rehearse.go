@@ -59,6 +59,9 @@ type rehearsal struct {
 	json    bool
 }
 
+// seen reports whether somebody watches and answers: else it runs through by itself.
+func (r *rehearsal) seen() bool { return (r.w.terminal != nil || r.look.plain) && !r.json }
+
 func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if !(r.speed > 0 && r.speed <= mostSpeed) {
 		return fail(exitUse, fmt.Errorf("--speed %v is out of range", r.speed),
@@ -79,7 +82,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
-	screen := r.w.terminal != nil && !r.json
+	screen := r.seen()
 	t := planner.Make(ctx, p)
 	start := first(p, t).Add(-beforeFirst)
 	from := start
@@ -100,7 +103,9 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if !screen {
 		speed = 0 // the clock jumps from cue to cue instead
 	}
-	fast := clock.NewFast(r.w.clock, from, speed)
+	fast := clock.NewFast(r.w.clock, from, 0)
+	fast.HoldAt(from) // it stands until there is somebody to see it
+	fast.SetSpeed(speed)
 	cfg := sessionConfig(fast, new(journal.Memory))
 	// The timetable is there already.
 	cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return t }
@@ -115,6 +120,9 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 		if _, err := s.FastForward(from); err != nil {
 			return fail(exitJournal, err)
 		}
+	}
+	if !screen {
+		fast.HoldAt(time.Time{})
 	}
 	switch {
 	case screen && script == nil:

@@ -1,0 +1,214 @@
+// Command screenbench measures the live screen on a pseudo-terminal, as a cook has
+// it: screenbench KETTLEDRUM PLAN. It prints what the README's table has. Linux only:
+// it reads /proc.
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+
+	"github.com/creack/pty"
+)
+
+func main() {
+	if err := measure(); err != nil {
+		fmt.Fprintln(os.Stderr, "screenbench:", err)
+		os.Exit(1)
+	}
+}
+
+// Of the measuring.
+const (
+	timers    = 8
+	watched   = 20 * time.Second // for bytes
+	idle      = time.Minute      // for processor time
+	keys      = 60
+	starts    = 9
+	tooSoon   = 300 * time.Millisecond
+	width     = 80
+	height    = 24
+	clockTick = 100 // of /proc/PID/stat, a second: USER_HZ of Linux
+)
+
+func measure() error {
+	if len(os.Args) != 3 {
+		return fmt.Errorf("usage: screenbench KETTLEDRUM PLAN")
+	}
+	state, err := os.MkdirTemp("", "screenbench")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(state)
+	// A dinner in six hours, so that it is opened and nothing hurries.
+	serve := time.Now().Add(6 * time.Hour).Format("2006-01-02 15:04")
+	first, err := open(state, "cook", os.Args[2], "--serve", serve)
+	if err != nil {
+		return err
+	}
+	first.wait("? help")
+	first.cpu("idle, no timer")
+	for i := range timers {
+		first.press("t")
+		time.Sleep(tooSoon)
+		first.press(fmt.Sprintf("t%d 9\r", i))
+		time.Sleep(tooSoon)
+	}
+	n := first.bytes()
+	time.Sleep(watched)
+	fmt.Printf("bytes a second with %d timers: %.0f\n", timers, float64(first.bytes()-n)/watched.Seconds())
+	first.cpu(fmt.Sprintf("%d timers", timers))
+	first.latency()
+	fmt.Printf("resident memory: %s\n", first.resident())
+	first.stop()
+
+	// Going on with a run: nothing is planned any more.
+	var took []time.Duration
+	for range starts {
+		begun := time.Now()
+		s, err := open(state, "cook", os.Args[2])
+		if err != nil {
+			return err
+		}
+		s.wait("? help")
+		took = append(took, time.Since(begun))
+		s.stop()
+	}
+	slices.Sort(took)
+	fmt.Printf("start to first frame: median %v, greatest %v\n", round(took[len(took)/2]), round(took[len(took)-1]))
+	return nil
+}
+
+func round(d time.Duration) time.Duration { return d.Round(100 * time.Microsecond) }
+
+// screen is the program on its terminal.
+type screen struct {
+	cmd *exec.Cmd
+	tty *os.File
+
+	mu   sync.Mutex
+	n    int
+	all  bytes.Buffer
+	last time.Time
+	news chan struct{}
+}
+
+func open(state string, args ...string) (*screen, error) {
+	s := &screen{cmd: exec.Command(os.Args[1], args...), news: make(chan struct{}, 1)}
+	s.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=truecolor", "LC_ALL=C.UTF-8", "XDG_STATE_HOME="+filepath.Join(state))
+	var err error
+	if s.tty, err = pty.StartWithSize(s.cmd, &pty.Winsize{Rows: height, Cols: width}); err != nil {
+		return nil, err
+	}
+	go s.read()
+	return s, nil
+}
+
+func (s *screen) read() {
+	buf := make([]byte, 1<<16)
+	for {
+		n, err := s.tty.Read(buf)
+		s.mu.Lock()
+		s.n += n
+		s.all.Write(buf[:n])
+		s.last = time.Now()
+		s.mu.Unlock()
+		select {
+		case s.news <- struct{}{}:
+		default:
+		}
+		if err != nil {
+			return
+		}
+	}
+}
+
+func (s *screen) bytes() int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.n
+}
+
+// wait waits for a text in all that was written.
+func (s *screen) wait(text string) {
+	for {
+		s.mu.Lock()
+		found := strings.Contains(s.all.String(), text)
+		s.mu.Unlock()
+		if found {
+			return
+		}
+		<-s.news
+	}
+}
+
+func (s *screen) press(keys string) { _, _ = s.tty.WriteString(keys) }
+
+// latency measures from a key to the next output: the help comes and goes. Between
+// two keys it waits until the screen is quiet, and a part of a second, so that keys
+// do not fall in with the screen's own rhythm.
+func (s *screen) latency() {
+	var took []time.Duration
+	for i := range keys {
+		time.Sleep(tooSoon + time.Duration(i*37%100)*time.Millisecond)
+		for { // a frame of its own is due each second: keep clear of it
+			if ms := time.Now().Nanosecond() / 1e6; ms > 150 && ms < 800 {
+				break
+			}
+			time.Sleep(20 * time.Millisecond)
+		}
+		select {
+		case <-s.news:
+		default:
+		}
+		begun := time.Now()
+		s.press("?")
+		<-s.news
+		took = append(took, time.Since(begun))
+	}
+	slices.Sort(took)
+	fmt.Printf("key to frame: median %v, of ten nine within %v\n", round(took[keys/2]), round(took[keys*9/10]))
+}
+
+// cpu prints how much of a core the program takes.
+func (s *screen) cpu(what string) {
+	a, begun := s.ticks(), time.Now()
+	time.Sleep(idle)
+	used := float64(s.ticks()-a) / clockTick
+	fmt.Printf("processor, %s: %.2f %% of a core\n", what, 100*used/time.Since(begun).Seconds())
+}
+
+// ticks are user and system time: fields 14 and 15 of /proc/PID/stat (proc(5)).
+func (s *screen) ticks() int {
+	data, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", s.cmd.Process.Pid))
+	if err != nil {
+		return 0
+	}
+	fields := strings.Fields(string(data[bytes.LastIndexByte(data, ')')+1:]))
+	user, _ := strconv.Atoi(fields[11])
+	system, _ := strconv.Atoi(fields[12])
+	return user + system
+}
+
+func (s *screen) resident() string {
+	data, _ := os.ReadFile(fmt.Sprintf("/proc/%d/status", s.cmd.Process.Pid))
+	for line := range strings.Lines(string(data)) {
+		if rest, ok := strings.CutPrefix(line, "VmRSS:"); ok {
+			return strings.TrimSpace(rest)
+		}
+	}
+	return "unknown"
+}
+
+func (s *screen) stop() {
+	_ = s.cmd.Process.Signal(os.Interrupt)
+	_ = s.cmd.Wait()
+	_ = s.tty.Close()
+}
