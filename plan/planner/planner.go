@@ -77,7 +77,9 @@ func Make(ctx context.Context, p *plan.Plan) *plan.Timetable { return makeIn(ctx
 func makeIn(ctx context.Context, p *plan.Plan, e effort) *plan.Timetable {
 	c := canonicalOf(p)
 	j := translate(c.plan, facts{})
-	return c.timetable(j.read(solve.Solve(ctx, j.prob, e.options())))
+	opt := e.options()
+	opt.Latest = true
+	return c.timetable(j.read(solve.Solve(ctx, j.prob, opt)))
 }
 
 // Again plans the rest of a dinner under way: what has begun stays as it is,
