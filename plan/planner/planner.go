@@ -78,7 +78,9 @@ func Make(ctx context.Context, p *plan.Plan) *plan.Timetable { return makeIn(ctx
 func makeIn(ctx context.Context, p *plan.Plan, e effort) *plan.Timetable {
 	c := canonicalOf(p)
 	j := translate(c.plan, facts{})
-	return warned(p, c.timetable(j.read(solve.Solve(ctx, j.prob, e.options()))))
+	opt := e.options()
+	opt.Latest = true
+	return warned(p, c.timetable(j.read(solve.Solve(ctx, j.prob, opt))))
 }
 
 // warned adds what the cook should know of safety.

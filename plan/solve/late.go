@@ -183,7 +183,7 @@ func (pl *placer) by(g rigid, by Tick) {
 func (pl *placer) putBack(g rigid, best *Result) {
 	for _, i := range g.acts {
 		for _, k := range pl.usesOf[i] {
-			if u := &pl.p.Uses[k]; pl.choice[k] < 0 && len(u.Options) > 0 {
+			if best.Choice[k] >= 0 && pl.choice[k] < 0 {
 				pl.take(k, best.Choice[k])
 			}
 		}

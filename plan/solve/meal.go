@@ -131,6 +131,9 @@ func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 	m, best := s.m, s.best
 	k := slices.Index(m.kind, LevelFirst)
 	best.Latest = s.p.Horizon - Tick(best.Cost.First)
+	if !s.o.Latest {
+		return
+	}
 	assume := day
 	for i, l := range levels {
 		if m.kind[i] <= 0 {

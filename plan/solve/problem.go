@@ -293,6 +293,8 @@ type Options struct {
 	// From, if any, is an earlier answer: where it still holds the search begins
 	// from it, else it tries to keep activities where they were.
 	From *Answer
+	// Latest asks for Result.Latest beyond the first start of the answer, and its proof.
+	Latest bool
 	// Found, if any, is called with each better answer, the first included. A
 	// field that is not known yet is empty.
 	Found func(*Result)
