@@ -90,8 +90,12 @@ func (b *soundbox) close(msg messages) {
 	}
 	trouble := b.speaker.Trouble()
 	b.speaker.Close()
-	if trouble != nil {
+	switch {
+	case trouble == nil:
+	case b.bell != nil:
 		msg.say("no sound could be played, only the terminal's bell: %v", trouble)
+	default:
+		msg.say("no sound could be played: %v", trouble)
 	}
 	if path := b.log.written(); path != "" {
 		msg.say("what the sounds had to say is in %s", path)

@@ -3,6 +3,7 @@ package speaker
 import (
 	"context"
 	"errors"
+	"fmt"
 	"runtime"
 	"sync"
 	"syscall"
@@ -12,8 +13,12 @@ import (
 	"example.org/kettledrum/sounds"
 )
 
-// playSound is PlaySoundW of winmm.dll.
-var playSound = syscall.NewLazyDLL("winmm.dll").NewProc("PlaySoundW")
+// Of winmm.dll.
+var (
+	winmm     = syscall.NewLazyDLL("winmm.dll")
+	playSound = winmm.NewProc("PlaySoundW")
+	devices   = winmm.NewProc("waveOutGetNumDevs")
+)
 
 // Flags of PlaySoundW. Source: mmsystem.h of the Windows SDK, from memory.
 const (
@@ -33,8 +38,12 @@ var one sync.Mutex
 
 // Play implements Way.
 func (WinMM) Play(ctx context.Context, pcm []int16) error {
-	if err := playSound.Find(); err != nil {
-		return errors.Join(ErrAbsent, err)
+	if err := errors.Join(playSound.Find(), devices.Find()); err != nil {
+		return fmt.Errorf("%w: %w", ErrAbsent, err)
+	}
+	// Asked to play at once, the library says nothing of a device that is missing.
+	if n, _, _ := devices.Call(); n == 0 {
+		return fmt.Errorf("no device: %w", ErrAbsent)
 	}
 	one.Lock()
 	defer one.Unlock()
