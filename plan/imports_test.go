@@ -65,6 +65,8 @@ var arrows = []struct {
 		"a shopping list is computed from a plan and its timetable"},
 	{"plan/session", []string{"tui/...", "sounds", "cmd/..."}, false,
 		"a session runs without a screen"},
+	{"plan/rehearse", []string{"tui/...", "sounds", "cmd/...", "plan/planner", "plan/planfile"}, true,
+		"a player tells a session what happens, and nobody else"},
 	{"tui", []string{"plan/planner", "plan/solve", "plan/journal", "plan/planfile", "plan/verify", "sounds", "sounds/speaker", "cmd/..."}, true,
 		"the screen shows what the session offers and hands back what the cook did"},
 	{"sounds", []string{"tui/...", "plan/session", "plan/planner", "sounds/ring", "sounds/speaker"}, false,

@@ -39,7 +39,7 @@ var catalog = []Motif{
 	// One, two, three, four: each group higher than the one before.
 	{run.Danger, "a safety limit is about to be passed: act now", "ten pulses that pile up: one, two, three, four, each group higher", score(bright, 76,
 		stroke{0, 622}, stroke{252, 698}, stroke{106, 698}, stroke{252, 784}, stroke{106, 784}, stroke{106, 784},
-		stroke{252, 932}, stroke{106, 932}, stroke{106, 932}, stroke{106, 932}), -16},
+		stroke{252, 932}, stroke{106, 932}, stroke{106, 932}, stroke{106, 932}), -16.5},
 	// A run downward, as something that slips away.
 	{run.LateCue, "a course will be late, or something keeps no longer", "six quick even pulses, falling", score(bright, 100,
 		stroke{0, 831}, stroke{158, 740}, stroke{158, 659}, stroke{158, 587}, stroke{158, 523}, stroke{158, 466}), -19},

@@ -141,7 +141,8 @@ func TestKindsBefall(t *testing.T) {
 }
 
 // nothing are the rows for which a dinner has nothing.
-var nothing = map[string]bool{"weeknight/step-dropped": true} // it has no chores
+var nothing = map[string]bool{"weeknight/step-dropped": true, // it has no chores
+	"banquet/reading": true} // nothing with a temperature to reach is going then
 
 // moment is the k-th at which things go wrong.
 func (d dinner) moment(k int) time.Time {
@@ -225,10 +226,13 @@ type witness struct {
 	named  map[rule]bool
 	last   time.Time   // when the last mishap was told
 	serves []time.Time // as projected once it was
-	said   []said
-	now    time.Time  // the instant at which Play was called last
-	state  *run.State // what was known then
-	looks  int
+	// unworkable: the timetable in force then cannot be worked as it is written. Another
+	// may be found that is sooner, but what was told is never too soon.
+	unworkable bool
+	said       []said
+	now        time.Time  // the instant at which Play was called last
+	state      *run.State // what was known then
+	looks      int
 }
 
 // said is what was said at an instant, after so many events.
@@ -259,7 +263,11 @@ func (w *witness) look() {
 	m := run.Conduct(w.state, w.now)
 	w.name(m.Breaks)
 	if !w.now.After(w.last) {
-		w.serves = m.Projection.Serves
+		w.serves, w.unworkable = m.Projection.Serves, false
+		for _, b := range w.state.Timetable.Breaks {
+			late := b.Kind == plan.BreakLate || b.Kind == plan.BreakKeep
+			w.unworkable = w.unworkable || b.Kind.Hard() && !late
+		}
 	}
 	if w.looks++; w.looks%4 == 1 {
 		w.said = append(w.said, said{w.now, len(w.state.Events), words(m)})
@@ -298,7 +306,7 @@ func (w *witness) check(t *testing.T, log *journal.Memory, past []run.Event) {
 	for c, course := range st.Courses {
 		if course.Served.IsZero() {
 			t.Errorf("%s is not served", st.Plan.Courses[c].Name)
-		} else if d := course.Served.Sub(w.serves[c]).Abs(); d >= time.Minute {
+		} else if d := course.Served.Sub(w.serves[c]); d >= time.Minute || d <= -time.Minute && !w.unworkable {
 			t.Errorf("%s served %s, projected %s at %s", st.Plan.Courses[c].Name, course.Served.Format("15:04"), w.serves[c].Format("15:04"), w.last.Format("15:04"))
 		}
 	}

@@ -192,14 +192,16 @@ func sooner(p *plan.Plan, s *plan.Step) time.Duration {
 }
 
 // leaving lists what may be given up at table with course c: whoever sits leaves for
-// the longest work that is still to be done and no longer than the meal, or for
-// shorter.
+// all of it, or for work that is still to be done and no longer, or shorter.
 func (q *Question) leaving(c int) (out []candidate) {
 	p, course := q.State.Plan, q.State.Plan.Courses[c]
 	if !slices.ContainsFunc(p.Kitchen.Cooks, func(k plan.Cook) bool { return k.Sits }) || !q.AsItIs.Serves[c].Add(course.Seated).After(q.Now) {
 		return nil
 	}
 	var lengths []time.Duration
+	if course.Seated > course.SlipsAway {
+		lengths = append(lengths, course.Seated)
+	}
 	for i, slot := range q.AsItIs.Slots {
 		s, long := &p.Steps[i], slot.End.Sub(slot.Start)
 		if q.left(i) && s.Hands.Working() && long > course.SlipsAway && (long <= course.Seated || slot.Progress == plan.Begun) {

@@ -131,7 +131,7 @@ func TestCandidates(t *testing.T) {
 		"drop_dish salad ",
 		"hotter roast/bake 4 min",
 		"later", "later", // all courses, and the next alone
-		"leave Main 10 min", "leave Starter 10 min",
+		"leave Main 10 min", "leave Main 20 min", "leave Starter 10 min", "leave Starter 25 min",
 		"place beans/stew pot", "place roast/bake small oven", "place soup/boil casserole",
 		"wait beans/rest 30 min", "wait beans/stew 10 min", "wait salad/toss 30 min", "wait soup/boil 10 min",
 	}

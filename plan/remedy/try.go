@@ -2,7 +2,6 @@ package remedy
 
 import (
 	"context"
-	"slices"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -100,8 +99,8 @@ const (
 // tryLater finds the least by which a course is to be served later for everything
 // to hold: stride by stride, then between the first that does and the one before.
 func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (found *tried) {
-	if base.broken[food]+base.broken[work] == 0 {
-		return nil // guests told wait as long as guests untold
+	if base.broken == [3]int{} {
+		return nil
 	}
 	works := func(by time.Duration) *tried {
 		at := c
@@ -146,7 +145,7 @@ func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
 		return nil
 	}
 	if c.kind == LeaveTable {
-		o.away = max(0, q.seatedWork(c.course, t)-q.seatedWork(c.course, q.AsItIs))
+		o.away = max(0, missed(q.absences(c.course, t))-missed(q.absences(c.course, q.AsItIs)))
 	}
 	if c.kind == ServeLater {
 		if o.broken != [3]int{} {
@@ -193,7 +192,7 @@ func (q *Question) exact(c candidate, st *run.State, t *plan.Timetable) [][]plan
 	case WaitLonger:
 		return part(q.kept(c.step, t) - q.State.Plan.Steps[c.step].Keeps.For)
 	case LeaveTable:
-		by, _ := q.longestAway(c.course, t)
+		by := longest(q.absences(c.course, t))
 		if by <= st.Plan.Courses[c.course].SlipsAway && by <= q.State.Plan.Courses[c.course].SlipsAway {
 			return nil
 		}
@@ -234,52 +233,4 @@ func (q *Question) later(t *plan.Timetable) (out []plan.Change) {
 		out, p = append(out, change), next
 	}
 	return out
-}
-
-// longestAway is the longest work that somebody leaves the table for with a course,
-// and the longest that is missed of that.
-func (q *Question) longestAway(c int, t *plan.Timetable) (long, both time.Duration) {
-	q.atTable(c, t, func(s plan.Slot, at time.Duration) {
-		long, both = max(long, s.End.Sub(s.Start)), max(both, at)
-	})
-	return long, both
-}
-
-// seatedWork is for how many minutes those who sit with a course work at something.
-func (q *Question) seatedWork(c int, t *plan.Timetable) (n int) {
-	q.atTable(c, t, func(_ plan.Slot, both time.Duration) { n += plan.Minutes(both) })
-	return n
-}
-
-// atTable visits the work that is done by somebody who sits with a course then, with
-// how much of it is.
-func (q *Question) atTable(c int, t *plan.Timetable, visit func(s plan.Slot, both time.Duration)) {
-	p := q.State.Plan
-	from, to := t.Serves[c], t.Serves[c].Add(p.Courses[c].Seated)
-	for i, s := range t.Slots {
-		if s.Progress == plan.Skipped || s.Progress == plan.Done || s.Cook < 0 || !p.Steps[i].Hands.Working() || !p.Kitchen.Cooks[s.Cook].Sits {
-			continue
-		}
-		a, b := s.Start, s.End
-		if a.Before(from) {
-			a = from
-		}
-		if b.After(to) {
-			b = to
-		}
-		if a.Before(b) {
-			visit(s, b.Sub(a))
-		}
-	}
-}
-
-// sitters are the cooks who leave the table with a course, by name.
-func (q *Question) sitters(c int, t *plan.Timetable) (names []string) {
-	q.atTable(c, t, func(s plan.Slot, _ time.Duration) {
-		if name := q.State.Plan.Kitchen.Cooks[s.Cook].Name; s.End.Sub(s.Start) > q.State.Plan.Courses[c].SlipsAway && !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	})
-	slices.Sort(names)
-	return names
 }

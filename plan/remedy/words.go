@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
@@ -28,12 +29,15 @@ func (q *Question) does(c candidate, t *plan.Timetable) string {
 		liked := p.Steps[c.step].Keeps.For
 		return fmt.Sprintf("“%s” waits %s instead of %s", step(), plan.Spell(liked+change.By), plan.Spell(liked))
 	case LeaveTable:
-		who := strings.Join(q.sitters(c.course, t), " and ")
-		if who == "" {
-			who = "whoever sits"
+		var who []string
+		var long time.Duration
+		for _, a := range q.absences(c.course, t) {
+			if name := p.Kitchen.Cooks[a.cook].Name; a.to.Sub(a.from) > p.Courses[c.course].SlipsAway && !slices.Contains(who, name) {
+				who = append(who, name)
+			}
+			long = max(long, a.missed)
 		}
-		_, both := q.longestAway(c.course, t)
-		return fmt.Sprintf("%s may leave the table for %s with the %s", who, plan.Spell(both), p.Courses[c.course].Name)
+		return fmt.Sprintf("%s may leave the table for %s with the %s", strings.Join(who, " and "), plan.Spell(long), p.Courses[c.course].Name)
 	case ServeLater:
 		var list []string
 		for _, later := range c.changes {

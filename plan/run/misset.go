@@ -2,6 +2,7 @@ package run
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/kettledrum/plan"
@@ -104,7 +105,9 @@ func (pr *projected) missetNow(m *Moment, oven int, c curve, x stay) {
 	cue.Due = latest(d.at, x.from)
 	cue.Text = fmt.Sprintf("%s: it is %s, %s %s until %s", title(name), is, pr.name(x.step), pr.needs(x), pr.when(upToMinute(x.to)))
 	cue.Label = "seen"
-	if !d.off || !pr.switchedOff(oven, d.at) {
+	// To set it back is offered only where what it is set for waits for that: else each
+	// of the two would be asked for after the other, for ever.
+	if waits := !x.warm && pr.s.Timetable.Slots[x.step].Start.Before(d.at); waits && (!d.off || !pr.switchedOff(oven, d.at)) {
 		temp := float64(pr.wants(x))
 		cue.Text += ": set it to " + want
 		cue.Answer, cue.Label = []Event{{Kind: OvenTurned, Oven: name, Temp: &temp, Step: p.Steps[x.step].ID}}, "set"
@@ -179,9 +182,18 @@ func (pr *projected) needs(x stay) string {
 	return "needs " + pr.bakes(x.step)
 }
 
-// unset reports whether nobody said that the oven was set for a bake: it is only
-// taken to have been.
+// unset reports whether nobody said that the oven was set for a bake, nor for
+// another that it suits: it is only taken to have been.
 func (pr *projected) unset(i int) bool {
+	b, oven := pr.s.Plan.Steps[i].Oven, pr.s.Timetable.Slots[i].Oven
+	for _, f := range slices.Backward(pr.s.Sets) {
+		if f.Oven == oven {
+			if b != nil && !f.Off && b.Lo <= f.To && f.To <= b.Hi {
+				return false
+			}
+			break
+		}
+	}
 	for k := range pr.sets {
 		if set := &pr.sets[k]; set.For == i && !set.Off && !set.moot && pr.isAssumed(pr.set(k)) {
 			return true

@@ -14,7 +14,8 @@ type setting struct {
 	plan.OvenSet
 	// told is when somebody said so; zero if nobody did.
 	told time.Time
-	// moot: what it was for has been put in, is done or is dropped. Of what was put
+	// moot: what it was for has been put in, is done or is dropped, or the oven has
+	// failed. Of what was put
 	// in the oven was set, at the latest by then, whoever said so; only what began
 	// at once may still wait for its setting.
 	moot bool
@@ -33,6 +34,7 @@ func settings(s *State) []setting {
 			st := s.Steps[set.For].Status
 			k.moot = st != plan.Ahead && (st != plan.Begun || !s.Plan.Steps[set.For].AtOnce)
 		}
+		k.moot = k.moot || s.Plan.Kitchen.Ovens[set.Oven].Shelves == 0
 		for f, fact := range s.Sets {
 			if !used[f] && answers(s, fact, set) {
 				used[f] = true

@@ -201,7 +201,7 @@ func TestWholeDinner(t *testing.T) {
 		{"prompt", "harvest", 4, never, nil, [2]string{}, 40},
 		{"slow", "weeknight", 100, never, nil, [2]string{}, 10},
 		{"no-answer", "weeknight", -1, never, nil, [2]string{}, 10},
-		{"sleeps", "harvest", 30, never, map[string]time.Duration{"15:00:00": 40 * time.Minute, "18:30:00": 20 * time.Minute}, [2]string{}, 40},
+		{"sleeps", "weeknight", 30, never, map[string]time.Duration{"18:28:00": 12 * time.Minute, "18:50:30": 6 * time.Minute}, [2]string{}, 8},
 		{"silences", "weeknight", 60, func(e *evening) bool { return e.c.Now().Minute()%12 == 0 && e.c.Now().Second() == 20 }, nil, [2]string{}, 10},
 		{"danger", "weeknight", 30, never, nil, [2]string{"18:20:00", "18:24:00"}, 15},
 	}
