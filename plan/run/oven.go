@@ -36,6 +36,9 @@ func settings(s *State) []setting {
 		}
 		k.moot = k.moot || s.Plan.Kitchen.Ovens[set.Oven].Shelves == 0
 		for f, fact := range s.Sets {
+			if fact.Oven == set.Oven && fact.For == set.For && s.Overturned(fact, set) {
+				k.At = latest(k.At, s.turned(fact.Oven).At) // again, and not before that
+			}
 			if !used[f] && answers(s, fact, set) {
 				used[f] = true
 				k.told = fact.At
@@ -80,13 +83,18 @@ func (s *State) Overturned(f OvenFact, set plan.OvenSet) bool {
 	if f.For < 0 || f.Off || s.Steps[f.For].Status != plan.Ahead || set.Done && set.At.Equal(f.At) {
 		return false
 	}
-	bake := s.Plan.Steps[f.For].Oven
+	bake, now := s.Plan.Steps[f.For].Oven, s.turned(f.Oven)
+	return now.At.After(f.At) && bake != nil && (now.Off || now.To < bake.Lo || now.To > bake.Hi)
+}
+
+// turned is how a dial was turned last; the zero fact if nobody did.
+func (s *State) turned(oven int) OvenFact {
 	for _, now := range slices.Backward(s.Sets) {
-		if now.Oven == f.Oven && now.At.After(f.At) {
-			return bake != nil && (now.Off || now.To < bake.Lo || now.To > bake.Hi)
+		if now.Oven == oven {
+			return now
 		}
 	}
-	return false
+	return OvenFact{}
 }
 
 // Nearest reports whether, of all times at which an oven is to be switched off,
