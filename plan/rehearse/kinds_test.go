@@ -30,7 +30,7 @@ var kinds = []struct {
 	{"burnt-again", func(v view) []mishap.Mishap {
 		return v.again(v.steps(mishap.Burnt, func(i int) bool { return v.going(i) && v.eaten(i) && !v.Plan.Steps[i].Length.Elastic }, 0))
 	}, true},
-	{"dish-burnt-again", func(v view) []mishap.Mishap { return v.again(v.dishes(mishap.Burnt, v.going)) }, true},
+	{"dish-burnt-again", func(v view) []mishap.Mishap { return v.again(v.dishes(mishap.Burnt, v.quick)) }, true},
 	{"dish-burnt-and-dropped", func(v view) []mishap.Mishap { return v.dishes(mishap.Burnt, v.going) }, false},
 	{"step-dropped", func(v view) []mishap.Mishap {
 		return v.steps(mishap.Dropped, func(i int) bool { return v.ahead(i) && !v.eaten(i) }, 0)
@@ -110,6 +110,16 @@ func (v view) mishap(kind mishap.Kind, minutes int) mishap.Mishap {
 }
 
 func (v view) going(i int) bool { return v.Steps[i].Status == plan.Begun }
+
+// quick is a step that is going of a dish that can be made again the same evening.
+func (v view) quick(i int) bool {
+	long := time.Duration(0)
+	for _, j := range v.Plan.Dishes[v.Plan.Steps[i].Dish].Steps {
+		long += v.Plan.Steps[j].Length.Planned()
+	}
+	return v.going(i) && long <= 4*time.Hour
+}
+
 func (v view) ahead(i int) bool {
 	return v.Steps[i].Status == plan.Ahead && v.Courses[v.Plan.CourseOf(i)].Served.IsZero()
 }
