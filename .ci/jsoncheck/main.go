@@ -15,11 +15,12 @@ import (
 
 // shape names the keys of the whole and of the rows of its lists.
 var shape = map[string]string{
-	"":         "title table status latest_start courses steps touches oven cautions breaks",
+	"":         "title table status latest_start courses steps touches oven load cautions breaks",
 	"courses":  "name serve_at planned_at late_min",
 	"steps":    "id dish do start end cooks hands oven burner tools vessel cold slack_min",
 	"touches":  "step oven what at cook",
 	"oven":     "name at set_f ready_at",
+	"load":     "cook from to calls work_min",
 	"cautions": "code step text why do source accepted",
 	"breaks":   "kind step text minutes",
 }
