@@ -2,6 +2,7 @@ package sounds
 
 import (
 	"math"
+	"sync"
 	"time"
 
 	"example.org/kettledrum/plan/run"
@@ -46,15 +47,20 @@ func (s Sound) gain() float64 {
 }
 
 // Bank has all motifs as samples. It is safe for use by several goroutines.
-type Bank struct{ motifs map[run.Class][]float64 }
+type Bank struct {
+	motifs func() map[run.Class][]float64
+}
 
-// Render makes the samples of all motifs: milliseconds of work.
+// Render returns the samples of all motifs. They are made when the first is wanted:
+// that takes a part of a second, for which no screen should wait.
 func Render() *Bank {
-	b := &Bank{motifs: map[run.Class][]float64{}}
-	for _, m := range catalog {
-		b.motifs[m.Class] = m.render()
-	}
-	return b
+	return &Bank{motifs: sync.OnceValue(func() map[run.Class][]float64 {
+		out := map[run.Class][]float64{}
+		for _, m := range catalog {
+			out[m.Class] = m.render()
+		}
+		return out
+	})}
 }
 
 // render makes the samples of a motif at its loudness.
@@ -82,7 +88,7 @@ func Repeat(x []float64) []float64 {
 // sample that would be beyond full scale is held there; none is, as a test shows.
 func (b *Bank) PCM(s Sound) []int16 {
 	g := s.gain()
-	x := b.motifs[s.Class]
+	x := b.motifs()[s.Class]
 	if g == 0 || len(x) == 0 {
 		return nil
 	}

@@ -99,8 +99,9 @@ const (
 	heartbeat = time.Second
 	// fastHeartbeat is that of a rehearsal, whose minutes pass in a blink.
 	fastHeartbeat = 100 * time.Millisecond
-	// framesPerSecond is all that a clock needs, and costs a third of the default.
-	framesPerSecond = 10
+	// framesPerSecond is what a key needs to be answered at once, on average within
+	// half a frame and what drawing takes; a third of the default, and of its cost.
+	framesPerSecond = 20
 )
 
 // The title that the window had is put aside and brought back: XTWINOPS 22 and 23 of

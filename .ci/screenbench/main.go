@@ -47,13 +47,21 @@ func measure() error {
 		return err
 	}
 	defer os.RemoveAll(state)
-	// A dinner in six hours, so that it is opened and nothing hurries.
-	serve := time.Now().Add(6 * time.Hour).Format("2006-01-02 15:04")
-	first, err := open(state, "cook", os.Args[2], "--serve", serve)
-	if err != nil {
-		return err
+	// The first day for which the dinner can be opened now: then nothing is due yet.
+	var first *screen
+	for day := 2; ; day++ { // tomorrow it would be late for what is made a day ahead
+		if day > 4 {
+			return fmt.Errorf("%s cannot be opened now for any of the next days", os.Args[2])
+		}
+		serve := time.Now().AddDate(0, 0, day).Format("2006-01-02") + " 13:00"
+		if first, err = open(state, "cook", os.Args[2], "--serve", serve); err != nil {
+			return err
+		}
+		if first.wait(" help ") {
+			break
+		}
+		first.stop()
 	}
-	first.wait("? help")
 	first.cpu("idle, no timer")
 	for i := range timers {
 		first.press("t")
@@ -77,7 +85,7 @@ func measure() error {
 		if err != nil {
 			return err
 		}
-		s.wait("? help")
+		s.wait(" help ")
 		took = append(took, time.Since(begun))
 		s.stop()
 	}
@@ -96,7 +104,7 @@ type screen struct {
 	mu   sync.Mutex
 	n    int
 	all  bytes.Buffer
-	last time.Time
+	gone bool
 	news chan struct{}
 }
 
@@ -118,7 +126,7 @@ func (s *screen) read() {
 		s.mu.Lock()
 		s.n += n
 		s.all.Write(buf[:n])
-		s.last = time.Now()
+		s.gone = err != nil
 		s.mu.Unlock()
 		select {
 		case s.news <- struct{}{}:
@@ -136,14 +144,14 @@ func (s *screen) bytes() int {
 	return s.n
 }
 
-// wait waits for a text in all that was written.
-func (s *screen) wait(text string) {
+// wait waits for a text in all that was written; false where the program ended first.
+func (s *screen) wait(text string) bool {
 	for {
 		s.mu.Lock()
-		found := strings.Contains(s.all.String(), text)
+		found, gone := strings.Contains(s.all.String(), text), s.gone
 		s.mu.Unlock()
-		if found {
-			return
+		if found || gone {
+			return found
 		}
 		<-s.news
 	}
