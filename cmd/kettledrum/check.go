@@ -37,7 +37,7 @@ func checkCommand(w *world) *cobra.Command {
 				fmt.Fprintf(w.out, "%s: %s\n", src.name, wrong(errorsIn(ps)))
 				return said(exitPlan)
 			}
-			t := planner.Make(c.Context(), p)
+			t := made(c.Context(), p)
 			if t.Status == plan.Broken {
 				writeImpossible(w.out, planner.Explain(c.Context(), p))
 			}

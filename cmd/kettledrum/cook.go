@@ -10,7 +10,6 @@ import (
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/journal"
-	"example.org/kettledrum/plan/planner"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/session"
 )
@@ -144,7 +143,7 @@ func (k *cook) inTime(ctx context.Context, p *plan.Plan, now time.Time) error {
 	if !now.Before(p.Table) {
 		return fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, table), again)
 	}
-	k.first = planner.Make(ctx, p)
+	k.first = made(ctx, p)
 	begins := first(p, k.first)
 	switch {
 	case now.Sub(begins) > missed && !k.made:

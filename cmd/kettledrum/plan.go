@@ -26,7 +26,7 @@ func planCommand(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			t := planner.Make(c.Context(), p)
+			t := made(c.Context(), p)
 			if asJSON {
 				writeJSON(w.out, viewJSON(p, t))
 			} else {

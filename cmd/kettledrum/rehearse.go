@@ -10,7 +10,6 @@ import (
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/clock"
 	"example.org/kettledrum/plan/journal"
-	"example.org/kettledrum/plan/planner"
 	"example.org/kettledrum/plan/rehearse"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/session"
@@ -83,7 +82,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 		return err
 	}
 	screen := r.seen()
-	t := planner.Make(ctx, p)
+	t := made(ctx, p)
 	start := first(p, t).Add(-beforeFirst)
 	from := start
 	if screen { // the last hours: what was made ahead counts as made

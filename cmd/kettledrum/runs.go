@@ -20,7 +20,7 @@ import (
 
 // sessionConfig is what every session is made of, live or rehearsed.
 func sessionConfig(c clock.Clock, log session.Log) session.Config {
-	return session.Config{Log: log, Clock: c, Make: planner.Make, Again: planner.Again, Verify: verify.Check}
+	return session.Config{Log: log, Clock: c, Make: made, Again: planner.Again, Verify: verify.Check}
 }
 
 // underWay returns the folder of the run of the plan file key (of any, where it is

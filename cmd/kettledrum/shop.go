@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/kettledrum/plan"
-	"example.org/kettledrum/plan/planner"
 	"example.org/kettledrum/plan/shop"
 )
 
@@ -36,14 +35,14 @@ func shopCommand(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			t := planner.Make(c.Context(), p)
+			t := made(c.Context(), p)
 			if t.Status == plan.Broken {
 				w.msg.say("the timetable breaks rules of the plan, so times are those of the nearest one")
 				w.msg.hint("%s check says which", program)
 			}
 			l := shop.Make(p, t)
 			if larger := shop.Larger(p); larger != nil && !bare {
-				l.Judge(larger, planner.Make(c.Context(), larger), t)
+				l.Judge(larger, made(c.Context(), larger), t)
 			}
 			switch {
 			case asJSON:

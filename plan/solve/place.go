@@ -245,8 +245,7 @@ func (pl *placer) fixedIn(p Point) bool {
 // option returns the first option whose demands are free in cells [from, to),
 // or -1.
 func (pl *placer) option(opts []Option, from, to int, pair int32) int {
-	k, _ := pl.bestOption(opts, from, to, pair)
-	return k
+	return slices.IndexFunc(opts, func(o Option) bool { return pl.free(o, from, to, pair) })
 }
 
 // bestOption is option; where none is free it returns the least number of cells
