@@ -48,7 +48,7 @@ func checkCommand(w *world) *cobra.Command {
 				writePara(w.out, "", breakLine(p, b))
 			}
 			writeCautions(w.out, p, t.Cautions)
-			fmt.Fprintf(w.out, "%s: %s; first step %s, table %s\n", src.name, judge(t), moment(p, first(p, t)), hour(p.Table))
+			fmt.Fprintf(w.out, "%s: %s; first step %s, table %s\n", src.name, judge(t)+minded(t), moment(p, first(p, t)), hour(p.Table))
 			return verdict(t)
 		},
 	}
@@ -103,6 +103,23 @@ func judge(t *plan.Timetable) string {
 		return "nothing wrong, but a course is late within what it allows"
 	}
 	return "nothing wrong"
+}
+
+// minded says how many cautions are left, after what a timetable is worth.
+func minded(t *plan.Timetable) string {
+	n := 0
+	for _, c := range t.Cautions {
+		if c.Accepted == "" {
+			n++
+		}
+	}
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return ", but mind the caution"
+	}
+	return fmt.Sprintf(", but mind the %d cautions", n)
 }
 
 // verdict is the error with which a command that showed t ends.

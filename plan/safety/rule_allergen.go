@@ -149,7 +149,8 @@ func (f *finder) first() int {
 }
 
 // allergen looks for one wish in one dish: in its ingredients, its steps and its
-// name, in this order, and tells the surest once.
+// name. It tells everything that has it for sure, and everything to ask about; a
+// step or the name only where its word is not among those already.
 func (f *finder) allergen(d *plan.Dish, steps []int, w wish) {
 	type place struct {
 		text, where string
@@ -167,21 +168,33 @@ func (f *finder) allergen(d *plan.Dish, steps []int, w wish) {
 		places = append(places, place{f.p.Steps[i].Do, "step", i})
 	}
 	places = append(places, place{d.Name, "name", steps[0]})
-	best, at, found := finding{}, place{}, false
+	var sure, ask []string
+	sureAt, askAt, seen := -1, -1, map[string]bool{}
 	for _, p := range places {
-		if x, ok := w.in(p.text); ok && (!found || x.sure && !best.sure) {
-			best, at, found = x, p, true
+		x, ok := w.in(p.text)
+		if !ok || p.where != "ingredient" && (seen[x.word] || len(sure) > 0) {
+			continue
+		}
+		seen[x.word] = true
+		text := fmt.Sprintf("%s (%s %q)", x.word, p.where, p.text)
+		if x.sure {
+			sure = append(sure, text)
+			if sureAt < 0 {
+				sureAt = p.step
+			}
+		} else {
+			ask = append(ask, text)
+			if askAt < 0 {
+				askAt = p.step
+			}
 		}
 	}
-	if !found {
-		return
+	if len(sure) > 0 {
+		f.add("allergen", sureAt, fmt.Sprintf("contains %s: %s", w.text, strings.Join(sure, ", ")), "leave it out or take something else, and mind what touches it")
 	}
-	where := fmt.Sprintf("%s %q", at.where, at.text)
-	if best.sure {
-		f.add("allergen", at.step, fmt.Sprintf("contains %s: %s (%s)", w.text, best.word, where), "leave it out or take something else, and mind what touches it")
-		return
+	if len(ask) > 0 {
+		f.add("may-contain", askAt, fmt.Sprintf("may contain %s: ask about %s", w.text, strings.Join(ask, ", ")), "read the label or ask, each time anew")
 	}
-	f.add("may-contain", at.step, fmt.Sprintf("may contain %s: ask about %s (%s)", w.text, best.word, where), "read the label or ask, each time anew")
 }
 
 // listed writes names in a row, at most a handful.
