@@ -36,6 +36,9 @@ const moments = 3
 // large dinner, and of what has much planned again, one moment of the three.
 func picked(dinner string, kind, moment int) bool {
 	heavy := kinds[kind].heavy
+	if racing {
+		return dinner == "weeknight" && kind%moments == moment
+	}
 	return *all || !(heavy && dinner == "banquet") && (dinner != "banquet" && !heavy || kind%moments == moment)
 }
 

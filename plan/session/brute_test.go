@@ -212,6 +212,9 @@ func TestNoBetterRemedyIsLeftOut(t *testing.T) {
 		remedy.OtherCook: 1, remedy.Hotter: 2, remedy.OtherPlace: 3, remedy.ServeLater: 2, remedy.DropStep: 10, remedy.DropDish: 20,
 	}
 	for _, seed := range []uint64{1, 4, 11, 23, 43, 65, 69, 78, 84, 209, 393, 448} {
+		if racing && seed > 11 {
+			continue
+		}
 		t.Run(fmt.Sprintf("seed-%d", seed), func(t *testing.T) {
 			t.Parallel()
 			b := made(seed+100, 4)
