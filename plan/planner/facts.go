@@ -107,6 +107,9 @@ func (f *facts) pastSets(s *run.State, now time.Time, minute func(time.Time) tic
 		if t.For < 0 && !t.Off { // for nothing in particular: a setting is for some step
 			t.For = f.someIn(t.Oven)
 		}
+		if t.At.After(f.at) && t.At.Sub(now) < time.Minute {
+			f.at = t.At // told for the end of this minute, it has happened
+		}
 		f.sets[t.Oven] = append(f.sets[t.Oven], plan.OvenSet{Oven: t.Oven, At: t.At, To: t.To, Off: t.Off, For: t.For, Done: true, Ready: t.At})
 	}
 	if s.Timetable != nil {

@@ -125,7 +125,7 @@ func (j *job) isSet(o int, to plan.Celsius, at time.Time) bool {
 		return false
 	}
 	_, set, on := simulate(j.ovens[o], j.facts.sets[o], j.facts.at)
-	return on && set == to
+	return on && run.SameDial(set, to)
 }
 
 // stepOf returns the step of an activity: of a warm keep the one that is kept.

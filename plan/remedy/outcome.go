@@ -10,33 +10,12 @@ import (
 // outcome is what a timetable is worth to those who wait for it.
 type outcome struct {
 	serves []time.Time
-	late   []int  // minutes, of each course; 0 of one that is served
-	broken [3]int // minutes of broken rules in each class
+	late   []int           // minutes, of each course; 0 of one that is served
+	broken [plan.Harms]int // minutes of broken rules in each class
 	// over are the minutes by which each step is kept longer than liked, by the plan
 	// before any remedy.
 	over []int
 	away int // minutes for which a remedy takes cooks from the table
-}
-
-// Classes of broken rules, the worst first.
-const (
-	food  = iota // spoilt, raw or unsafe
-	work         // cannot be done as written
-	guest        // guests wait longer than they should
-)
-
-// weights of a minute broken, in minutes late; that a course is past its tolerance
-// counts beside its being late.
-var weights = [3]int{food: 5, work: 3, guest: 2}
-
-func classOf(k plan.BreakKind) int {
-	switch k {
-	case plan.BreakKeep, plan.BreakLength, plan.BreakOven:
-		return food
-	case plan.BreakLate, plan.BreakEarly:
-		return guest
-	}
-	return work
 }
 
 // measure says what a timetable of a run, with a remedy taken or not, comes to.
@@ -50,7 +29,7 @@ func (q *Question) measure(st *run.State, t *plan.Timetable) outcome {
 	}
 	for _, b := range q.Verify(st.Plan, t) {
 		if b.Kind.Hard() && q.counts(st.Plan, t, b) {
-			o.broken[classOf(b.Kind)] += max(1, b.Minutes)
+			o.broken[b.Kind.Harm()] += max(1, b.Minutes)
 		}
 	}
 	for _, b := range q.Verify(was, t) {
@@ -78,7 +57,7 @@ func (o outcome) lateness() int { return sum(o.late) }
 // safe reports whether o is no worse than base in food, and in work that cannot be
 // done.
 func (o outcome) safe(base outcome) bool {
-	return o.broken[food] <= base.broken[food] && o.broken[work] <= base.broken[work]
+	return o.broken[plan.HarmFood] <= base.broken[plan.HarmFood] && o.broken[plan.HarmWork] <= base.broken[plan.HarmWork]
 }
 
 // less reports whether o is safe beside base and costs less.
@@ -100,8 +79,8 @@ func (o outcome) against(base outcome) (gain, price int) {
 		add(base.late[c] - o.late[c])
 	}
 	add(sum(base.over) - sum(o.over))
-	for k, w := range weights {
-		add(w * (base.broken[k] - o.broken[k]))
+	for h := range plan.Harms {
+		add(h.Weight() * (base.broken[h] - o.broken[h]))
 	}
 	add(-o.away)
 	return gain, price

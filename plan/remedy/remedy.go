@@ -2,6 +2,8 @@ package remedy
 
 import (
 	"context"
+	"fmt"
+	"runtime/debug"
 	"slices"
 	"sync"
 	"time"
@@ -88,7 +90,7 @@ type Question struct {
 func (q Question) Needed() bool {
 	q.settle()
 	as := q.measure(q.State, q.AsItIs)
-	return as.broken != [3]int{} || as.lateness() >= Worth
+	return as.broken != [plan.Harms]int{} || as.lateness() >= Worth
 }
 
 // Offer returns at most Most remedies, the best first, serving as it is last; none
@@ -121,16 +123,18 @@ func (q Question) Offer(ctx context.Context) []Remedy {
 func (q *Question) settle() { q.told, q.State = q.State, q.State.At(q.Now) }
 
 // tryAll tries every candidate and returns those that are worth something, in the
-// order of the candidates.
+// order of the candidates. A panic of one comes up here, in the caller's goroutine,
+// which may have a terminal to put in order.
 func (q *Question) tryAll(ctx context.Context, base outcome) []tried {
 	all := q.candidates()
 	found := make([][]tried, len(all))
 	var wait sync.WaitGroup
 	turn := make(chan int)
+	var bug caught
 	for range together {
 		wait.Go(func() {
 			for i := range turn {
-				found[i] = q.try(ctx, all[i], base)
+				bug.during(func() { found[i] = q.try(ctx, all[i], base) })
 			}
 		})
 	}
@@ -139,7 +143,32 @@ func (q *Question) tryAll(ctx context.Context, base outcome) []tried {
 	}
 	close(turn)
 	wait.Wait()
+	bug.again()
 	return slices.Concat(found...)
+}
+
+// caught is the first panic of several goroutines, with where it was.
+type caught struct {
+	once sync.Once
+	what any
+	at   []byte
+}
+
+// during runs f and keeps its panic.
+func (c *caught) during(f func()) {
+	defer func() {
+		if what := recover(); what != nil {
+			c.once.Do(func() { c.what, c.at = what, debug.Stack() })
+		}
+	}()
+	f()
+}
+
+// again panics as one of them did, if any did. Only once all have ended.
+func (c *caught) again() {
+	if c.what != nil {
+		panic(fmt.Sprintf("%v\n\nwhile a remedy was tried:\n%s", c.what, c.at))
+	}
 }
 
 // plan plans again and notes what the answer breaks.

@@ -99,7 +99,7 @@ const (
 // tryLater finds the least by which a course is to be served later for everything
 // to hold: stride by stride, then between the first that does and the one before.
 func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (found *tried) {
-	if base.broken == [3]int{} {
+	if base.broken == [plan.Harms]int{} {
 		return nil
 	}
 	works := func(by time.Duration) *tried {
@@ -110,7 +110,7 @@ func (q *Question) tryLater(ctx context.Context, c candidate, base outcome) (fou
 			return nil
 		}
 		t := q.plan(ctx, st)
-		if t == nil || q.measure(st, t).broken != [3]int{} {
+		if t == nil || q.measure(st, t).broken != [plan.Harms]int{} {
 			return nil
 		}
 		return q.judged(at, t, base)
@@ -148,10 +148,10 @@ func (q *Question) judged(c candidate, t *plan.Timetable, base outcome) *tried {
 		o.away = max(0, missed(q.absences(c.course, t))-missed(q.absences(c.course, q.AsItIs)))
 	}
 	if c.kind == ServeLater {
-		if o.broken != [3]int{} {
+		if o.broken != [plan.Harms]int{} {
 			return nil
 		}
-		o.broken[guest] = base.broken[guest] // told, they wait as long as untold
+		o.broken[plan.HarmGuests] = base.broken[plan.HarmGuests] // told, they wait as long as untold
 	}
 	gain, costs := o.against(base)
 	costs += price[c.kind]

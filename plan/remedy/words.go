@@ -71,7 +71,7 @@ func (q *Question) words(as, o outcome, c candidate) (gain, price string) {
 	if len(buys) == 0 {
 		buys = stay
 	}
-	switch before, after := sum(as.broken[:guest]), sum(o.broken[:guest]); {
+	switch before, after := sum(as.broken[:plan.HarmGuests]), sum(o.broken[:plan.HarmGuests]); {
 	case before > 0 && after == 0:
 		buys = append(buys, "all else holds")
 	case after < before:
@@ -102,7 +102,7 @@ func (q *Question) asItIs(as outcome) Remedy {
 		}
 	}
 	for _, b := range q.AsItIs.Breaks {
-		if b.Kind.Hard() && classOf(b.Kind) != guest && q.counts(q.State.Plan, q.AsItIs, b) {
+		if b.Kind.Hard() && b.Kind.Harm() != plan.HarmGuests && q.counts(q.State.Plan, q.AsItIs, b) {
 			list = append(list, b.Text)
 		}
 	}

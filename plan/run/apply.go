@@ -91,27 +91,7 @@ func (s *State) start(i int, at time.Time) error {
 	case plan.Skipped:
 		return fmt.Errorf("%q was skipped at %s, undo that first", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	}
-	if err := s.possible(i, at); err != nil {
-		return err
-	}
 	s.begin(i, at)
-	return nil
-}
-
-// possible refuses that step i began at a time before what it follows did.
-func (s *State) possible(i int, at time.Time) error {
-	for _, l := range s.Plan.Steps[i].After {
-		st, do := &s.Steps[l.Step], s.Plan.Steps[l.Step].Do
-		switch {
-		case st.Status == plan.Skipped:
-		case st.Status != plan.Ahead && st.Started.After(at):
-			return fmt.Errorf("%q, which comes before, began at %s; %q cannot have been begun by %s", do, s.when(st.Started, at), s.Plan.Steps[i].Do, s.when(at, st.Started))
-		case st.Status == plan.Ahead:
-			if err := s.possible(l.Step, at); err != nil {
-				return err
-			}
-		}
-	}
 	return nil
 }
 
@@ -174,9 +154,6 @@ func (s *State) finish(i int, at time.Time) error {
 	case st.Status == plan.Begun && at.Before(st.Started):
 		return fmt.Errorf("%q began at %s, it cannot be done at %s", do, s.when(st.Started, at), s.when(at, st.Started))
 	case st.Status == plan.Ahead:
-		if err := s.possible(i, at); err != nil {
-			return err
-		}
 		s.begin(i, s.impliedStart(i, at))
 	}
 	s.end(i, at)
@@ -222,12 +199,9 @@ func (s *State) prolong(i int, at time.Time, by time.Duration) error {
 	case plan.Skipped:
 		return fmt.Errorf("%q was skipped at %s, undo that first", step.Do, s.when(st.Finished, at))
 	case plan.Ahead:
-		if s.Timetable == nil || s.Timetable.Slots[i].Start.After(at) {
-			st.Extra += by // said beforehand: it will take longer
+		if s.beforehand(i, at) { // it will take longer
+			st.Extra += by
 			return nil
-		}
-		if err := s.possible(i, at); err != nil {
-			return err
 		}
 		s.begin(i, s.impliedStart(i, at))
 	}
@@ -241,6 +215,11 @@ func (s *State) prolong(i int, at time.Time, by time.Duration) error {
 	}
 	st.Extra = end.Add(by).Sub(st.Started) - step.Length.Planned()
 	return nil
+}
+
+// beforehand reports whether step i is not to have begun yet at a time.
+func (s *State) beforehand(i int, at time.Time) bool {
+	return s.Timetable == nil || s.Timetable.Slots[i].Start.After(at)
 }
 
 func (s *State) skip(i int, at time.Time) error {
@@ -277,12 +256,6 @@ func (s *State) acknowledge(cue string, at time.Time) error {
 func (s *State) serve(c int, at time.Time) error {
 	if served := s.Courses[c].Served; !served.IsZero() {
 		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.when(served, at))
-	}
-	for i := range s.Steps {
-		if st := &s.Steps[i]; s.Plan.CourseOf(i) == c && s.Plan.Dishes[s.Plan.Steps[i].Dish].Chore == nil &&
-			(st.Status == plan.Begun || st.Status == plan.Done) && st.Started.After(at) {
-			return fmt.Errorf("%q began at %s, %s cannot be on the table since %s", s.Plan.Steps[i].Do, s.when(st.Started, at), s.Plan.Courses[c].Name, s.when(at, st.Started))
-		}
 	}
 	s.Courses[c].Served = at
 	// Waits come last: what follows one tells when it was over.

@@ -155,19 +155,21 @@ func (s *State) release(c int, at time.Time) error {
 	return s.rebuild()
 }
 
-// leave has a cook be away, for so long or until back.
+// leave has a cook be away, for so long or until back. What was told before of the
+// same absence, of a part of this time, is corrected: who is away already stays until
+// then, who had left sooner left then.
 func (s *State) leave(cook string, at time.Time, by time.Duration) error {
-	if k := s.absence(cook, at); k >= 0 { // who is away already stays longer
-		s.Changes[k].To = at.Add(by)
-		if by == 0 {
-			s.Changes[k].To = time.Time{}
-		}
-		return s.rebuild()
-	}
 	c := plan.Change{Kind: plan.NotThere, Cook: cook, From: at}
 	if by > 0 {
 		c.To = at.Add(by)
 	}
+	s.Changes = slices.DeleteFunc(s.Changes, func(o plan.Change) bool {
+		same := o.Kind == plan.NotThere && o.Cook == cook && (c.To.IsZero() || o.From.Before(c.To)) && (o.To.IsZero() || at.Before(o.To))
+		if same {
+			c.From = earliest(c.From, o.From)
+		}
+		return same
+	})
 	return s.change(c)
 }
 
@@ -202,18 +204,18 @@ func (s *State) fail(e *Event, step int) error {
 		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1}) // it is cooling
 		for i := range s.Steps {
 			if s.Steps[i].Status == plan.Begun && s.Plan.Steps[i].Oven != nil && s.Timetable != nil && s.Timetable.Slots[i].Oven == oven {
-				s.displace(i, e.At)
+				s.displace(i, e)
 			}
 		}
 	}
 	if step >= 0 && s.Steps[step].Status == plan.Begun {
-		s.displace(step, e.At)
+		s.displace(step, e)
 	}
 	return s.change(c)
 }
 
-func (s *State) displace(i int, at time.Time) {
-	s.Steps[i].Displaced = at
+func (s *State) displace(i int, e *Event) {
+	s.Steps[i].Displaced, s.Steps[i].Failed = e.At, e.Oven+e.Burner
 	delete(s.Acked, cueFailed+s.Plan.Steps[i].ID)
 }
 
@@ -222,16 +224,36 @@ func (s *State) works(e *Event) error {
 	for k, c := range slices.Backward(s.Changes) {
 		if e.Oven != "" && c.Kind == plan.OvenFails && c.Oven == e.Oven || e.Burner != "" && c.Kind == plan.BurnerFails && c.Burner == e.Burner {
 			s.Changes = slices.Delete(s.Changes, k, k+1)
-			for i := range s.Steps {
-				if b := s.Plan.Steps[i].Burner; b != nil == (e.Burner != "") {
-					s.Steps[i].Displaced = time.Time{}
-				}
-			}
+			s.replace(e.Oven + e.Burner)
 			return s.rebuild()
 		}
 	}
 	return fmt.Errorf("%s%s has not failed", e.Oven, e.Burner)
 }
+
+// replace has the steps whose place failed be in it again, but for those that stood
+// where nothing works yet: of burners of one size the ones that failed first.
+func (s *State) replace(name string) {
+	out := 0
+	for _, c := range s.Changes {
+		if c.Kind == plan.OvenFails && c.Oven == name || c.Kind == plan.BurnerFails && c.Burner == name {
+			out++
+		}
+	}
+	var there []int
+	for i := range s.Steps {
+		if !s.Steps[i].Displaced.IsZero() && s.Steps[i].Failed == name {
+			there = append(there, i)
+		}
+	}
+	slices.SortStableFunc(there, func(i, j int) int { return s.Steps[i].Displaced.Compare(s.Steps[j].Displaced) })
+	for _, i := range there[min(out, len(there)):] {
+		s.Steps[i].placed()
+	}
+}
+
+// placed ends that what a step stands on or in has failed.
+func (st *StepState) placed() { st.Displaced, st.Failed = time.Time{}, "" }
 
 // place puts a step where it is from now on: another oven, burner, tool, cook.
 func (s *State) place(i int, at time.Time, c plan.Change) error {
@@ -242,7 +264,7 @@ func (s *State) place(i int, at time.Time, c plan.Change) error {
 		return fmt.Errorf("%q was skipped at %s, undo that first", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	}
 	if c.Kind == plan.PutOn {
-		s.Steps[i].Displaced = time.Time{}
+		s.Steps[i].placed()
 	}
 	return s.change(c)
 }
@@ -258,6 +280,8 @@ func (s *State) remedy(e *Event) error {
 			err = s.skip(i, e.At)
 		case c.Step != "" && i < 0:
 			err = fmt.Errorf("unknown step %q", c.Step)
+		case c.Kind == plan.KeepLonger && s.Steps[i].Status == plan.Done: // what was made may wait, now that it is
+			err = s.change(c)
 		case i >= 0:
 			err = s.place(i, e.At, c)
 		default:
@@ -288,7 +312,8 @@ func (s *State) drop(dish string, at time.Time) error {
 		})
 		left = left || st.Status == plan.Ahead || st.Status == plan.Begun
 		if st.Status != plan.Skipped && !(st.Status == plan.Done && wanted) {
-			st.Status, st.Finished, st.Displaced = plan.Skipped, at, time.Time{}
+			st.Status, st.Finished = plan.Skipped, at
+			st.placed()
 		}
 	}
 	if !left {

@@ -51,7 +51,7 @@
 //
 // # Reading order
 //
-// event.go, state.go, moment.go (the types); check.go, fold.go, apply.go, change.go,
+// event.go, state.go, moment.go (the types); check.go, possible.go, fold.go, apply.go, change.go,
 // fitted.go; order.go, resource.go, claim.go, oven.go, project.go, absent.go, slack.go;
 // conduct.go, cue.go, remind.go, reading.go, thermometer.go, breaks.go, misset.go, curve.go, words.go.
 package run

@@ -60,7 +60,6 @@ func settings(s *State) []setting {
 
 // answers reports whether a fact is the setting that the timetable asks for.
 func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
-	const same = 1 // degree Celsius: what rounding to whole degrees Fahrenheit hides
 	switch {
 	case fact.Oven != set.Oven || fact.Off != set.Off || s.Overturned(fact, set):
 		return false
@@ -73,8 +72,12 @@ func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
 	case fact.For >= 0:
 		return fact.For == set.For
 	}
-	return fact.To-set.To < same && set.To-fact.To < same
+	return SameDial(fact.To, set.To)
 }
+
+// SameDial reports whether two settings of a dial are the same, but for what rounding to
+// whole degrees of another unit hides.
+func SameDial(a, b plan.Celsius) bool { return a-b < 1 && b-a < 1 }
 
 // Overturned reports whether a setting has to be done again though the dial was
 // turned for it: what it is for is not in the oven yet, and the dial was turned to

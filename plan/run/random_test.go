@@ -259,6 +259,9 @@ func walk(t *rapid.T, d *dinner, st *run.State) *run.State {
 			e.At = now.Add(-time.Duration(rapid.IntRange(1, 900).Draw(t, "ago")) * time.Second)
 		}
 		e.Noted = now
+		if st.Possible(e) != nil {
+			continue
+		}
 		next, err := st.Apply(e)
 		if err != nil {
 			continue // refused: the run stays as it is

@@ -52,6 +52,8 @@ type StepState struct {
 	// Displaced is since when what it stands on or in has failed, and nobody has told
 	// where it is now; zero if not.
 	Displaced time.Time
+	// Failed is the name of the oven, or the size of the burner, that failed there.
+	Failed string
 }
 
 // CourseState is what is known of one course.

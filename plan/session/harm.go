@@ -7,30 +7,14 @@ import (
 )
 
 // harms are the minutes broken in each class, the worst class first.
-type harms [3]int
-
-// waiting is the class of guests who wait. Less of it that is not none is a gain
-// like others: cost counts it.
-const waiting = 2
-
-// classOf says how bad a kind of break is: 0, food that is spoilt, raw or unsafe;
-// 1, work that cannot be done as written; 2, guests who wait.
-func classOf(k plan.BreakKind) int {
-	switch k {
-	case plan.BreakKeep, plan.BreakLength, plan.BreakOven:
-		return 0
-	case plan.BreakLate, plan.BreakEarly:
-		return waiting
-	}
-	return 1
-}
+type harms [plan.Harms]int
 
 // harm sums the minutes of the breaks of rules; one that measures nothing counts
 // as a minute.
 func harm(breaks []plan.Break) (h harms) {
 	for _, b := range breaks {
 		if b.Kind.Hard() {
-			h[classOf(b.Kind)] += max(1, b.Minutes)
+			h[b.Kind.Harm()] += max(1, b.Minutes)
 		}
 	}
 	return h
@@ -46,13 +30,14 @@ const (
 // against compares with what would be otherwise, the worst class first: more harm
 // is any minute of it, less is a class that is mended wholly, or by WorthMoving.
 // So no two timetables can each be said to mend what the other breaks for less
-// than that.
+// than that. Less waiting of guests that is not none is a gain like others: cost
+// counts it.
 func (h harms) against(o harms) int {
 	for i := range h {
 		switch by := time.Duration(o[i]-h[i]) * time.Minute; {
 		case by < 0:
 			return more
-		case by > 0 && h[i] == 0, by >= WorthMoving && i != waiting:
+		case by > 0 && h[i] == 0, by >= WorthMoving && plan.Harm(i) != plan.HarmGuests:
 			return less
 		}
 	}

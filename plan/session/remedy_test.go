@@ -2,6 +2,8 @@ package session_test
 
 import (
 	"context"
+	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -213,6 +215,27 @@ func TestRemediesAreGivenUp(t *testing.T) {
 	if list := c.Remedies(ctx); list != nil {
 		t.Errorf("offered %v though called off", list)
 	}
+}
+
+// TestRemedyPanics: a bug in the search for remedies comes up where it was asked for,
+// with the trace of where it was, and nothing is left going.
+func TestRemedyPanics(t *testing.T) {
+	t.Parallel()
+	var plannings atomic.Int32
+	c := cookUntil(t, supper(), "19:02", func(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {
+		if n := plannings.Add(1); n > 2 { // of the event, and once more as it is
+			panic("on purpose")
+		}
+		return planner.Again(ctx, s, now)
+	})
+	c.tell(t, longer)
+	defer func() {
+		r, _ := recover().(string)
+		if !strings.HasPrefix(r, "on purpose") || !strings.Contains(r, "remedy.(*Question).try") {
+			t.Errorf("came up: %q", r)
+		}
+	}()
+	t.Errorf("offered %v", c.Remedies(context.Background()))
 }
 
 // TestTakenTooLate: what was promised at one time and is taken when it cannot be any

@@ -179,11 +179,14 @@ func (s *Session) Record(evs ...run.Event) (*run.State, error) {
 // adopts nothing: what drifts without a word is for run.Project to show.
 func (s *Session) Tick() (*run.State, error) { return s.State(), nil }
 
-// writeAll writes the events if the state takes all of them.
+// writeAll writes the events if all of them can have been and the state takes them.
 func (s *Session) writeAll(evs []run.Event) error {
 	try := s.State()
 	for i, e := range evs {
 		e.Seq = s.lastSeq() + uint64(i) + 1
+		if err := try.Possible(e); err != nil {
+			return err
+		}
 		next, err := try.Apply(e)
 		if err != nil {
 			return err

@@ -12,9 +12,6 @@ import (
 const (
 	// WorthMoving is the least that another timetable must gain to be worth learning.
 	WorthMoving = 3 * time.Minute
-	// PastTolerance is how often a minute past a course's tolerance counts, beside
-	// being a minute late.
-	PastTolerance = 2
 	// moveShare is what a minute counts by which a step moves whose cue is now;
 	// moveHalves is how much further ahead the cue is for each halving of it.
 	moveShare  = 0.25
@@ -39,13 +36,13 @@ func worth(st *run.State, now time.Time, again *plan.Timetable, breaks []plan.Br
 }
 
 // cost sums, for the courses that are not served yet, how late they are and
-// PastTolerance times how much of that is not tolerated, and how long food is
+// plan.PastTolerance times how much of that is not tolerated, and how long food is
 // kept over its likings: a minute of the one counts as one of the other.
 func cost(st *run.State, t *plan.Timetable, breaks []plan.Break) (sum time.Duration) {
 	for c := range t.Serves {
 		if st.Courses[c].Served.IsZero() {
 			late := t.Lateness(st.Plan, c)
-			sum += late + PastTolerance*max(0, late-st.Plan.Courses[c].LateOK)
+			sum += late + plan.PastTolerance*max(0, late-st.Plan.Courses[c].LateOK)
 		}
 	}
 	for _, b := range breaks {

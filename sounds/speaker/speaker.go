@@ -1,13 +1,16 @@
 package speaker
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"log/slog"
+	"slices"
 	"strings"
 	"sync"
 
+	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/sounds"
 )
 
@@ -23,7 +26,7 @@ type Speaker struct {
 	done chan struct{} // closed when the worker has ended
 
 	mu      sync.Mutex
-	next    *sounds.Sound      // waits to be played
+	next    []sounds.Sound     // wait to be played, the most urgent first, one of a class
 	playing *sounds.Sound      // is being played …
 	cut     context.CancelFunc // … until this
 	trouble error              // why the last sound was not heard; nil: it was
@@ -39,15 +42,18 @@ func New(bank *sounds.Bank, ways []Way, log *slog.Logger) *Speaker {
 }
 
 // Ring has a sound played and returns at once. A sound cuts off one that is less
-// urgent; one that is not more urgent than what sounds already waits for its end,
-// and of several that wait the most urgent is played.
+// urgent; one that is not more urgent than what sounds already waits for its end. Of
+// several that wait the most urgent is played first. None is dropped, for whoever
+// rings counts on it to be heard, but for one of the same class: the newer is played.
 func (s *Speaker) Ring(x sounds.Sound) {
 	if x.Volume <= 0 {
 		return
 	}
 	s.mu.Lock()
-	if s.next == nil || x.Class <= s.next.Class {
-		s.next = &x
+	if k, found := slices.BinarySearchFunc(s.next, x.Class, func(y sounds.Sound, c run.Class) int { return cmp.Compare(y.Class, c) }); found {
+		s.next[k] = x
+	} else {
+		s.next = slices.Insert(s.next, k, x)
 	}
 	if s.playing != nil && x.Class < s.playing.Class {
 		s.cut()
@@ -90,17 +96,17 @@ func (s *Speaker) work(ctx context.Context) {
 // playNext plays what waits, and reports whether anything did.
 func (s *Speaker) playNext(ctx context.Context) bool {
 	s.mu.Lock()
-	x := s.next
-	if x == nil || ctx.Err() != nil {
+	if len(s.next) == 0 || ctx.Err() != nil {
 		s.mu.Unlock()
 		return false
 	}
+	x := s.next[0]
 	ctx, cut := context.WithCancel(ctx)
 	defer cut()
-	s.next, s.playing, s.cut = nil, x, cut
+	s.next, s.playing, s.cut = slices.Delete(s.next, 0, 1), &x, cut
 	s.mu.Unlock()
 
-	by, err := s.attempt(ctx, *x)
+	by, err := s.attempt(ctx, x)
 
 	s.mu.Lock()
 	defer s.mu.Unlock()
