@@ -187,8 +187,10 @@ func (x *path) through(i int, b *point) {
 	switch {
 	case heats(s) && b.cooked && b.chilled:
 		b.stage, b.chilled = reheating, false
+		x.onHeat(s, long, b)
 	case heats(s):
-		b.stage, b.cooked, b.chilled, b.out, b.chill = cooking, true, false, 0, 0
+		b.stage, b.chilled = cooking, false
+		x.onHeat(s, long, b)
 	case place != "":
 		b.stage = cold
 		if b.cooked && !b.chilled {
@@ -210,6 +212,30 @@ func (x *path) through(i int, b *point) {
 		default:
 			b.stage = hot
 		}
+	}
+}
+
+// onHeat counts the time of food on the heat. It begins anew only where the food gets
+// hot: what is cooked already to the temperature of leftovers or to the boil, what is
+// raw out of the danger zone, or cooked in a way that is not told; never where food is
+// heated again after it was cold, for the spells add up. What gets less warm than the
+// danger zone's end is in it for as long as it is on the heat.
+func (x *path) onHeat(s *plan.Step, long time.Duration, b *point) {
+	warm := s.Until.HasTemp && !Reaches(s.Until.Temp, plan.FromFahrenheit(HotF))
+	hot := !b.cooked && !warm
+	if s.Until.HasTemp {
+		hot = hot || Reaches(s.Until.Temp, plan.FromFahrenheit(LeftoverF))
+	} else {
+		hot = hot || says(s.Do+" "+s.Until.Sign, moistWords...)
+	}
+	if warm && b.kinds.spoils(b.cooked) {
+		b.out += long
+	}
+	if !b.cooked && !(s.Until.HasTemp && s.Until.Temp < warmest) {
+		b.cooked, b.chill = true, 0
+	}
+	if hot && b.stage != reheating {
+		b.out, b.chill = 0, 0
 	}
 }
 
