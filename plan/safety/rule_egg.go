@@ -13,7 +13,7 @@ const hardBoiled = 9 * time.Minute
 var (
 	eggWords = []string{"egg", "yolk", "egg white", "whites"}
 	// rawEggDishes are made with raw egg as a rule.
-	rawEggDishes = []string{"mayonnaise", "aioli", "mousse", "caesar", "tiramisu", "eggnog", "egg nog", "soft meringue", "royal icing"}
+	rawEggDishes = []string{"mayonnaise", "aioli", "mousse", "caesar", "tiramisu", "semifreddo", "eggnog", "egg nog", "soft meringue", "royal icing"}
 	// softEggDishes warm it without setting it.
 	softEggDishes = []string{"soft boiled", "soft boil", "soft boiled egg", "runny", "poached egg", "poach the egg", "poach egg", "coddled", "jammy", "sunny side", "over easy", "hollandaise", "bearnaise",
 		"sabayon", "zabaglione", "soft scrambled", "soft yolk"}
