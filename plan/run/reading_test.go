@@ -249,6 +249,8 @@ func TestSafetyAsked(t *testing.T) {
 		{"below-by-a-little", "whole-red", []string{"18:40 reading beef/roast 62.7C", "18:45 finished beef/roast"}, "18:46", "danger " + unsafe},
 		{"below-no-class", "", []string{"18:40 reading beef/roast 50C", "18:45 finished beef/roast"}, "18:46", ""},
 		{"above", "whole-red", []string{"18:40 reading beef/roast 63C", "18:45 finished beef/roast"}, "18:46", ""},
+		{"chart-in-whole-celsius", "ground-red", []string{"18:40 reading beef/roast 71C", "18:45 finished beef/roast"}, "18:46", ""},
+		{"chart-below-celsius", "ground-red", []string{"18:40 reading beef/roast 70C", "18:45 finished beef/roast"}, "18:46", "danger " + unsafe},
 		{"above-other-class", "poultry", []string{"18:40 reading beef/roast 63C", "18:45 finished beef/roast"}, "18:46", "danger " + unsafe},
 		{"only-an-earlier-one-above", "whole-red", []string{"18:30 reading beef/roast 80C", "18:40 reading beef/roast 55C", "18:45 finished beef/roast"}, "18:46", "danger " + unsafe},
 		{"risen-in-the-rest", "whole-red", []string{"18:40 reading beef/roast 58C", "18:45 finished beef/roast", "19:00 reading beef/roast 63C"}, "19:01", ""},
@@ -279,6 +281,16 @@ func TestSafetyAsked(t *testing.T) {
 				t.Errorf("asks %q, want %q", got, c.want)
 			}
 		})
+	}
+}
+
+// What is below by less than the display shows does not read as if it were enough.
+func TestUnsafeDoesNotContradictItself(t *testing.T) {
+	t.Parallel()
+	s, _ := beef("whole-red")
+	c, _, _ := cueOf(run.Conduct(s.run(t, beefIn, "18:40 reading beef/roast 62.7C", "18:45 finished beef/roast"), s.At("18:46")), "unsafe:beef/roast")
+	if !strings.Contains(c.Text, "read just under 63 °C inside · safe from 63 °C") {
+		t.Errorf("got %q", c.Text)
 	}
 }
 

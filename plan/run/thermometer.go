@@ -140,9 +140,9 @@ func (pr *projected) checked(i int, m *Moment) {
 	case !read && pr.status[end] == fact && pr.s.Courses[pr.s.Plan.CourseOf(i)].Served.IsZero():
 		c = pr.stepCue(Note, cueUnmeasured, i)
 		c.Text = fmt.Sprintf("%s · done, and no reading was told · %s?", pr.name(i), pr.s.Plan.Units.Temp(pr.s.Plan.Steps[i].Until.Temp))
-	case read && known && temp < row.Temp():
+	case read && known && !safety.Reaches(temp, row.Temp()):
 		c = pr.stepCue(Danger, cueUnsafe, i)
-		c.Text = fmt.Sprintf("%s · read %s inside · %s", pr.name(i), pr.s.Plan.Units.Temp(temp), pr.least(&row))
+		c.Text = fmt.Sprintf("%s · read %s inside · %s", pr.name(i), pr.below(temp, row.Temp()), pr.least(&row))
 	default:
 		return
 	}
@@ -152,6 +152,16 @@ func (pr *projected) checked(i int, m *Moment) {
 	c.Due, c.Label = pr.at(end), "I know"
 	c.Answer = []Event{{Kind: Acknowledged, Cue: c.ID, Step: pr.s.Plan.Steps[i].ID, Text: c.Text}}
 	m.Cues = append(m.Cues, c)
+}
+
+// below writes a reading that is below a limit, so that in whole degrees the two are
+// never the same: "57 °C", "just under 63 °C".
+func (pr *projected) below(temp, limit plan.Celsius) string {
+	u := pr.s.Plan.Units
+	if u.Temp(temp) == u.Temp(limit) {
+		return "just under " + u.Temp(limit)
+	}
+	return u.Temp(temp)
 }
 
 // least says from what temperature on a class of food is safe: "safe from 145 °F and

@@ -89,6 +89,14 @@ func TestAllergenWords(t *testing.T) {
 		{"soy", "8 oz tofu", yes}, {"soya", "2 tbsp tamari", yes}, {"soy", "1 tbsp miso", yes}, {"soy", "1 cup edamame", yes}, {"sesame", "2 tbsp tahini", yes}, {"sesame", "8 oz hummus", yes}, {"sesame", "1 tbsp sesame seeds", yes},
 		{"celery", "2 stalks celery", yes}, {"celery", "1 celeriac", yes}, {"mustard", "2 tbsp Dijon mustard", yes}, {"lupin", "1 cup lupini beans", yes}, {"sulphites", "1 cup white wine", ask}, {"sulfites", "1 cup dried apricots", ask},
 
+		// of several foods
+		{"wheat", "8 oz pappardelle", yes}, {"wheat", "1 lb fettuccine", yes}, {"egg", "8 oz fresh tagliolini", ask}, {"wheat", "8 oz vermicelli", yes}, {"wheat", "8 oz rice vermicelli", none}, {"wheat", "8 oz soba", ask}, {"gluten", "soba noodles", ask},
+		{"wheat", "1 lasagne", yes}, {"milk", "1 lasagne", yes}, {"egg", "1 lasagne", ask}, {"gluten", "20 chicken nuggets", yes}, {"wheat", "4 breaded cutlets", yes}, {"fish", "2 Dover soles", yes}, {"fish", "1 lb sole", yes},
+		{"fish", "2 skate wings", yes}, {"fish", "8 rollmops", yes}, {"milk", "1 cheesecake", yes}, {"egg", "1 cheesecake", ask}, {"gluten", "1 cheesecake", ask}, {"egg", "quiche", yes}, {"milk", "quiche", yes}, {"wheat", "quiche", yes},
+		{"egg", "tiramisù", yes}, {"milk", "tiramisu", yes}, {"wheat", "tiramisu", yes}, {"milk", "1 cup skyr", yes}, {"milk", "1 cup fromage frais", yes}, {"milk", "2 cups buttercream", yes}, {"egg", "2 cups buttercream", ask},
+		{"egg", "semifreddo", yes}, {"milk", "semifreddo", yes}, {"milk", "beurre blanc", yes}, {"wheat", "Toast the seeds", none}, {"wheat", "Toast the bread", yes}, {"wheat", "béchamel", yes}, {"nuts", "1 tray baklava", yes},
+		{"egg", "carbonara", yes}, {"celery", "1 cup soffritto", yes}, {"fish", "vitello tonnato", yes}, {"milk", "Bake the trout", none}, {"gluten", "4 oz muesli", yes}, {"nuts", "4 oz muesli", ask},
+
 		// unsure
 		{"milk", "8 oz dark chocolate", ask}, {"celery", "1 stock cube", ask}, {"gluten", "2 cups chicken stock", ask}, {"nuts", "red curry paste", ask}, {"milk", "4 sausages", ask}, {"soy", "2 tbsp margarine", ask},
 		{"fish", "1 cup kimchi", ask}, {"egg", "1 lb pasta", ask}, {"milk", "vegan cheese", ask}, {"wheat", "2 tsp baking powder", ask},

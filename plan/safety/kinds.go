@@ -72,7 +72,8 @@ var kindWords = func() (l lexicon[kind]) {
 		lobster pick, oyster knife, salmon pink, bird chilli, birds eye chilli`)
 	l.addAll(stock, `chicken stock, beef stock, fish stock, vegetable stock, chicken broth, beef broth, turkey stock, veal stock, lamb stock, duck stock`)
 	l.addAll(pulses, `kidney bean, butter bean`)
-	l.addAll(pasta, `egg noodle, egg pasta`)
+	l.addAll(pasta, `pappardelle, fettuccine, fettucine, vermicelli, tagliolini, tagliarini, linguine, capellini, conchiglie, farfalle, fusilli, rigatoni, bucatini, ziti, ditalini, orecchiette, cavatelli, strozzapreti, trofie,
+		garganelli, paccheri, casarecce, gemelli, rotini, pici, fregola, tortellini, tortelloni, cappelletti, agnolotti, udon, soba, ramen, somen, chow mein, lo mein, pierogi, maultaschen, wonton, gyoza, carbonara, egg noodle, egg pasta`)
 	l.addAll(vegetable, `oyster mushroom, king oyster mushroom`)
 	// Verbs that are spelt like foods, and beans that are none.
 	l.addAll(0, `rice the, cream the, fish out, bread the, stew the, stock up, ham up, batter the, milk the, vanilla bean, coffee bean, cocoa bean`)
@@ -85,18 +86,23 @@ var kindWords = func() (l lexicon[kind]) {
 	l.addAll(ham, `ham, gammon, prosciutto, pancetta, bacon, lardon`)
 	l.addAll(sausage, `sausage, bratwurst, chorizo, merguez, frankfurter, black pudding`)
 	l.addAll(game, `rabbit, hare, venison, deer, boar`)
-	l.addAll(fish, `fish, trout, salmon, cod, haddock, halibut, sole, plaice, flounder, tuna, mackerel, herring, sardine, sea bass, bass, bream, pike, perch, arctic char, turbot, hake, monkfish, eel,
+	l.addAll(fish, `rollmop, skate, kipper, bloater, sprat, whitebait, pilchard, pollock, pollack, whiting, coley, ling, brill, john dory, gurnard, mullet, barramundi, grouper, mahi mahi, sturgeon, zander, brisling, smelts,
+		branzino, dorade, saithe, stockfish, bacalao, lox, gravlax, gravadlax, ceviche, matjes, escolar, rockfish, redfish, sablefish, tonnato, bouillabaisse, cioppino, fish, trout, salmon, cod, haddock, halibut, sole, plaice,
+		flounder, tuna, mackerel, herring, sardine, sea bass, bass, bream, pike, perch, arctic char, turbot, hake, monkfish, eel,
 		anchovy, carp, snapper, tilapia, catfish, swordfish, caviar, roe`)
-	l.addAll(crustacean, `shrimp, prawn, lobster, crab, crayfish, langoustine, scampi, shellfish`)
-	l.addAll(bivalve, `mussel, clam, oyster, cockle`)
-	l.addAll(scallop, `scallop, squid, octopus, cuttlefish, calamari`)
+	l.addAll(crustacean, `crawfish, yabby, crawdad, langostino, gambas, krill, crabmeat, shrimp, prawn, lobster, crab, crayfish, langoustine, scampi, shellfish`)
+	l.addAll(bivalve, `whelk, winkle, periwinkle, limpet, geoduck, razor shell, mussel, clam, oyster, cockle`)
+	l.addAll(scallop, `conch, abalone, snail, escargot, scallop, squid, octopus, cuttlefish, calamari`)
 	l.addAll(egg, `egg, yolk, egg white, egg yolk, meringue, mayonnaise, aioli, omelette, omelet, frittata, tortilla de patatas, hollandaise, bearnaise, pavlova, souffle`)
-	l.addAll(dairy, `milk, cream, buttermilk, yogurt, yoghurt, ricotta, mascarpone, cream cheese, cottage cheese, sour cream, creme fraiche, quark, mozzarella, burrata, brie, camembert, goat cheese,
+	l.addAll(dairy, `skyr, fromage frais, fromage blanc, petit suisse, smetana, mornay, beurre blanc, chantilly, labneh, stracciatella, milk, cream, buttermilk, yogurt, yoghurt, ricotta, mascarpone, cream cheese,
+		cottage cheese, sour cream, creme fraiche, quark, mozzarella, burrata, brie, camembert, goat cheese,
 		panna cotta, ice cream, buttermilk ice, feta, whey, kefir, bechamel, white sauce`)
-	l.addAll(egg|custard, `mousse, tiramisu, sabayon, zabaglione, eggnog, egg nog`)
-	l.addAll(custard, `custard, creme brulee, creme anglaise, pastry cream, creme caramel, flan, cheesecake, bread pudding, rice pudding, custard pie, cream pie, pumpkin pie`)
+	l.addAll(egg|custard, `semifreddo, bavarois, mousse, tiramisu, sabayon, zabaglione, eggnog, egg nog`)
+	l.addAll(custard, `trifle, creme patissiere, syllabub, posset, custard tart, key lime pie, custard, creme brulee, creme anglaise, pastry cream, creme caramel, flan, cheesecake, bread pudding, rice pudding, custard pie,
+		cream pie, pumpkin pie`)
 	l.addAll(quiche, `quiche, savoury tart, savory tart`)
-	l.addAll(casserole, `casserole, lasagne, lasagna, gratin, moussaka, shepherds pie, cottage pie, pot pie, cassoulet, barley bake, pasta bake, vegetable bake, potato bake`)
+	l.addAll(casserole, `cannelloni, pastitsio, macaroni cheese, mac and cheese, dauphinoise, casserole, lasagne, lasagna, gratin, moussaka, shepherds pie, cottage pie, pot pie, cassoulet, barley bake, pasta bake,
+		vegetable bake, potato bake`)
 	l.addAll(rice, `rice, risotto, pilaf, paella, arroz`)
 	l.addAll(grain, `barley, bulgur, couscous, quinoa, millet, farro, spelt grain, polenta, grits, porridge`)
 	l.addAll(pasta, `pasta, noodle, spaghetti, macaroni, tagliatelle, penne, orzo, dumpling, gnocchi, ravioli, spaetzle`)
@@ -107,9 +113,10 @@ var kindWords = func() (l lexicon[kind]) {
 	l.addAll(soup, `soup, stew, chilli con carne, chili, curry, goulash, ragu, bolognese, chowder, bisque, hotpot, hot pot, borscht, minestrone, dal, dhal, daube, tagine, fricassee`)
 	l.addAll(stock, `stock, broth, gravy, bouillon, jus, pan juices, juices, consomme, meat juices, pan sauce`)
 	l.addAll(dough, `dough, batter, pastry, raw pastry, cookie dough, pie crust, crust`)
-	l.addAll(dry, `bread, rolls, bread roll, flatbread, cracker, biscuit, cookie, scone, drop scone, cake, tart, pie, bun, muffin, waffle, pancake, loaf, focaccia, pretzel, brownie, shortbread, tuile, apple crumble, fruit crumble, croissant, brioche,
+	l.addAll(dry, `bread, rolls, bread roll, flatbread, cracker, biscuit, cookie, scone, drop scone, cake, tart, pie, bun, muffin, waffle, pancake, loaf, focaccia, pretzel, brownie, shortbread, tuile, apple crumble,
+		fruit crumble, croissant, brioche,
 		crouton, popcorn, granola, oat biscuit, apple pie, apple tart, fruit tart, potato roll, potato bread, cornbread`)
-	l.addAll(sweet, `caramel, toffee, brittle, praline, syrup, cordial, jam, jelly, marmalade, honey, candy, fudge, nougat, compote, chutney, chocolate, ganache, sorbet, sugar, liqueur`)
+	l.addAll(sweet, `buttercream, caramel, toffee, brittle, praline, syrup, cordial, jam, jelly, marmalade, honey, candy, fudge, nougat, compote, chutney, chocolate, ganache, sorbet, sugar, liqueur`)
 	l.addAll(acid, `pickle, pickled, brine, vinegar, pickling, vinaigrette, dressing, mustard dressing, sauerkraut, kimchi, relish, ketchup`)
 	l.addAll(shelf, `whipped butter, herb butter, garlic butter, apple butter, peanut butter, cocoa butter, parsley oil, herb oil, chilli oil, nut, hazelnut, walnut, almond, pistachio, pecan, pumpkin seed, seed, sunflower seed,
 		apple, pear, plum, quince, peach, cherry, berry, orange, fig, fruit, beer, tea, coffee, juice, apple juice, cheese, parmesan, cheddar, coconut milk, almond milk, oat milk, soy milk, soya milk,

@@ -77,49 +77,6 @@ func (x *path) gap(from, to int) time.Duration {
 	return max(0, x.t.Slots[to].Start.Sub(x.t.Slots[from].End))
 }
 
-// heats reports whether a step is on the heat: in the oven, on a burner or, by its
-// words, on something that the plan does not count.
-func heats(s *plan.Step) bool {
-	switch {
-	case s.Oven != nil || s.Burner != nil:
-		return true
-	case s.Length.Elastic:
-		return false
-	case s.Until.HasTemp && s.Until.Temp >= warmest:
-		return true
-	}
-	words := tokenise(s.Do)
-	if len(words) > 1 && slices.Contains(manners, words[0]) {
-		words = words[1:]
-	}
-	return len(words) > 0 && slices.Contains(cookVerbs, words[0]) || says(s.Do, "microwave", "slow cooker", "pressure cooker", "rice cooker", "sous vide", "air fryer", "barbecue")
-}
-
-// warmest is the warmest that food gets off the heat. Common practice.
-const warmest plan.Celsius = 45
-
-var (
-	// cookVerbs begin a step that cooks.
-	cookVerbs = []string{"boil", "simmer", "fry", "saute", "roast", "bake", "poach", "steam", "braise", "stew", "grill", "barbecue", "sear", "brown", "reheat", "cook", "griddle", "bbq", "blanch"}
-	manners   = []string{"deep", "pan", "stir", "slow", "slowly", "gently", "briefly", "quickly", "hard", "soft"}
-)
-
-// inCold says in which cold place a step stands: where the plan names none, its
-// words may.
-func inCold(s *plan.Step) string {
-	switch {
-	case s.Cold != "":
-		return s.Cold
-	case heats(s) || !s.Length.Elastic:
-		return ""
-	case says(s.Do, "freeze", "freezer"):
-		return "freezer"
-	case says(s.Do, "chill", "refrigerate", "fridge", "refrigerator", "ice", "ice bath", "cold water"):
-		return "fridge"
-	}
-	return ""
-}
-
 // follow computes the state of the food of a step from those before it.
 func (x *path) follow(i int) point {
 	s := &x.p.Steps[i]
@@ -187,8 +144,10 @@ func (x *path) through(i int, b *point) {
 	switch {
 	case heats(s) && b.cooked && b.chilled:
 		b.stage, b.chilled = reheating, false
+		x.onHeat(s, long, b)
 	case heats(s):
-		b.stage, b.cooked, b.chilled, b.out, b.chill = cooking, true, false, 0, 0
+		b.stage, b.chilled = cooking, false
+		x.onHeat(s, long, b)
 	case place != "":
 		b.stage = cold
 		if b.cooked && !b.chilled {
@@ -210,6 +169,30 @@ func (x *path) through(i int, b *point) {
 		default:
 			b.stage = hot
 		}
+	}
+}
+
+// onHeat counts the time of food on the heat. It begins anew only where the food gets
+// hot: what is cooked already to the temperature of leftovers or to the boil, what is
+// raw out of the danger zone, or cooked in a way that is not told; never where food is
+// heated again after it was cold, for the spells add up. What gets less warm than the
+// danger zone's end is in it for as long as it is on the heat.
+func (x *path) onHeat(s *plan.Step, long time.Duration, b *point) {
+	warm := s.Until.HasTemp && !Reaches(s.Until.Temp, plan.FromFahrenheit(HotF))
+	hot := !b.cooked && !warm
+	if s.Until.HasTemp {
+		hot = hot || Reaches(s.Until.Temp, plan.FromFahrenheit(LeftoverF))
+	} else {
+		hot = hot || says(s.Do+" "+s.Until.Sign, moistWords...)
+	}
+	if warm && b.kinds.spoils(b.cooked) {
+		b.out += long
+	}
+	if !b.cooked && !(s.Until.HasTemp && s.Until.Temp < warmest) {
+		b.cooked, b.chill = true, 0
+	}
+	if hot && b.stage != reheating {
+		b.out, b.chill = 0, 0
 	}
 }
 

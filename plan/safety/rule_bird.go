@@ -43,7 +43,7 @@ func (f *finder) stuffed(i int) {
 			f.add("stuffing", i, fmt.Sprintf("the stuffed bird waits %s for the oven", plan.Spell(wait)), "stuff it just before it is roasted", cite("common practice", "", source.Memory))
 			return
 		}
-		if s.Until.HasTemp && reaches(s.Until.Temp, plan.FromFahrenheit(165)) && says(s.Until.Sign+" "+s.Do, "stuffing") {
+		if s.Until.HasTemp && Reaches(s.Until.Temp, plan.FromFahrenheit(165)) && says(s.Until.Sign+" "+s.Do, "stuffing") {
 			return
 		}
 	}

@@ -13,10 +13,12 @@ const hardBoiled = 9 * time.Minute
 var (
 	eggWords = []string{"egg", "yolk", "egg white", "whites"}
 	// rawEggDishes are made with raw egg as a rule.
-	rawEggDishes = []string{"mayonnaise", "aioli", "mousse", "caesar", "tiramisu", "eggnog", "egg nog", "soft meringue", "royal icing"}
+	rawEggDishes = []string{"mayonnaise", "aioli", "mousse", "caesar", "tiramisu", "semifreddo", "eggnog", "egg nog", "soft meringue", "royal icing"}
 	// softEggDishes warm it without setting it.
-	softEggDishes = []string{"soft boiled", "soft boil", "soft boiled egg", "runny", "poached egg", "poach the egg", "poach egg", "coddled", "jammy", "sunny side", "hollandaise", "bearnaise",
+	softEggDishes = []string{"soft boiled", "soft boil", "soft boiled egg", "runny", "poached egg", "poach the egg", "poach egg", "coddled", "jammy", "sunny side", "over easy", "hollandaise", "bearnaise",
 		"sabayon", "zabaglione", "soft scrambled", "soft yolk"}
+	// softEggVerbs leave an egg runny unless it is long on the heat.
+	softEggVerbs = []string{"boil", "simmer", "poach", "coddle", "steam"}
 	// notCooking are steps on the heat in which what is cooked is not the egg.
 	notCooking  = []string{"melt", "warm", "toast", "syrup", "caramel", "water", "infuse", "coffee"}
 	pasteurised = []string{"pasteurised", "pasteurized"}
@@ -61,19 +63,19 @@ func (f *finder) softEgg(d *plan.Dish, steps []int) int {
 	for _, i := range steps {
 		s := &f.p.Steps[i]
 		text := s.Do + ", " + s.Until.Sign
-		if s.Until.HasTemp && reaches(s.Until.Temp, plan.FromFahrenheit(160)) {
+		if s.Until.HasTemp && Reaches(s.Until.Temp, plan.FromFahrenheit(160)) {
 			continue
 		}
 		if says(text, softEggDishes...) && (heats(s) || f.points[i].kinds&egg != 0) {
 			return i
 		}
-		if heats(s) && has(s.Do, eggWords) && says(s.Do, "boil") && s.Length.Likely < hardBoiled && !says(s.Do, "potato", "potatoes", "pasta") {
+		if heats(s) && has(object(s.Do), eggWords) && says(s.Do, softEggVerbs...) && s.Length.Likely < hardBoiled && !says(s.Do, "potato", "potatoes", "pasta") {
 			return i
 		}
 	}
 	if says(d.Name, softEggDishes...) {
 		for _, i := range steps {
-			if s := &f.p.Steps[i]; heats(s) && !(s.Until.HasTemp && reaches(s.Until.Temp, plan.FromFahrenheit(160))) && s.Length.Likely < hardBoiled {
+			if s := &f.p.Steps[i]; heats(s) && !(s.Until.HasTemp && Reaches(s.Until.Temp, plan.FromFahrenheit(160))) && s.Length.Likely < hardBoiled {
 				return i
 			}
 		}

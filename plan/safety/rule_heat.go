@@ -77,7 +77,7 @@ func (f *finder) reheats() {
 			row, _ := Minimum("ham-reheat")
 			least, from = row.Temp(), row.Source
 		}
-		if s.Until.HasTemp && reaches(s.Until.Temp, least) {
+		if s.Until.HasTemp && Reaches(s.Until.Temp, least) {
 			continue
 		}
 		text := s.Do + " " + s.Until.Sign

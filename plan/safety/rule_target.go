@@ -36,55 +36,80 @@ func (f *finder) classAt(i int) (r Row, stated, ok bool) {
 	return Row{}, false, false
 }
 
-// reaches reports whether a target of the plan is up to a temperature of a chart. A
-// target in whole degrees Celsius is compared with what the chart prints in those.
-func reaches(target, least plan.Celsius) bool {
-	if c := float64(target); math.Abs(c-math.Round(c)) < 1e-6 {
+// Reaches reports whether a temperature is up to one of a chart. One in whole degrees
+// Celsius is compared with what the chart prints in those: that is softer than the
+// chart's exact figure by less than half a degree.
+func Reaches(temp, least plan.Celsius) bool {
+	if c := float64(temp); math.Abs(c-math.Round(c)) < 1e-6 {
 		return c >= math.Round(float64(least))-1e-6
 	}
-	return target >= least-1e-6
+	return temp >= least-1e-6
 }
 
-// cooks reports whether a step's target is of the food, and not of what it lies in.
-func cooks(s *plan.Step) bool {
-	return heats(s) && s.Until.HasTemp && !says(s.Do, "oil", "fat", "sugar", "syrup", "caramel", "milk", "water")
-}
-
-// targets looks at the temperature that each dish is cooked to.
+// targets looks at the temperature that each piece of food is cooked to.
 func (f *finder) targets() {
-	f.dishes(func(d *plan.Dish, steps []int) {
-		best := -1
-		for _, i := range steps {
-			if s := &f.p.Steps[i]; cooks(s) && (best < 0 || s.Until.Temp > f.p.Steps[best].Until.Temp) {
-				best = i
+	cooks := f.cooks()
+	for k := range cooks {
+		c := &cooks[k]
+		if c.again && !c.stated {
+			continue // heating again is looked at as such
+		}
+		linked := func(match func(o *cook, later bool) bool) bool {
+			for l := range cooks {
+				if o := &cooks[l]; l != k && sameFood(c, o) {
+					if later := f.leads(c.step, o.step); (later || f.leads(o.step, c.step)) && match(o, later) {
+						return true
+					}
+				}
+			}
+			return false
+		}
+		switch c.done {
+		case reached:
+			if !linked(func(o *cook, later bool) bool { return later && o.done != silent }) {
+				f.rest(c.step, c.row)
+			}
+		case under:
+			if !linked(func(o *cook, later bool) bool {
+				return o.done == reached || o.done == vouched || later && o.done == under
+			}) {
+				f.under(c)
+			}
+		case silent:
+			if !linked(func(o *cook, later bool) bool { return o.done != silent || later }) {
+				f.noTarget(c)
 			}
 		}
-		if best < 0 {
-			f.noTarget(d, steps)
-			return
-		}
-		row, stated, ok := f.classAt(best)
-		if !ok || !stated && f.points[best].stage == reheating {
-			return // heating again is looked at as such
-		}
-		target := f.p.Steps[best].Until.Temp
-		switch {
-		case !row.HasTemp():
-		case f.p.Rules == "uk" && row.F >= LeastOfUK:
-			if target < ukCore-1e-6 {
-				f.add("under-minimum", best,
-					fmt.Sprintf("%s says done at %s; British advice for %s is %s for 2 minutes, or 75 °C for 30 seconds", f.isFor(stated), f.temp(target), row.Food, f.temp(ukCore)),
-					"cook on to "+f.temp(ukCore)+" in the middle and hold it there for 2 minutes", fsa(source.Secondary))
-			}
-		case !reaches(target, row.Temp()):
-			f.add("under-minimum", best,
-				fmt.Sprintf("%s says done at %s; the consumer chart says %s for %s%s", f.isFor(stated), f.temp(target), f.temp(row.Temp()), row.Food, f.beside(row, target)),
-				"cook on to "+f.temp(row.Temp())+" in the thickest part"+andRest(row), row.Source)
-		default:
-			f.rest(best, row)
-		}
-	})
+	}
 }
+
+// under is about food that is done below the chart's temperature.
+func (f *finder) under(c *cook) {
+	row, target := c.row, f.p.Steps[c.step].Until.Temp
+	if f.british(row) {
+		f.add("under-minimum", c.step,
+			fmt.Sprintf("%s says done at %s; British advice for %s is %s for 2 minutes, or 75 °C for 30 seconds", f.isFor(c.stated), f.temp(target), row.Food, f.temp(ukCore)),
+			"cook on to "+f.temp(ukCore)+" in the middle and hold it there for 2 minutes", fsa(source.Secondary))
+		return
+	}
+	f.add("under-minimum", c.step,
+		fmt.Sprintf("%s says done at %s; the consumer chart says %s for %s%s", f.isFor(c.stated), f.temp(target), f.temp(row.Temp()), row.Food, f.beside(row, target)),
+		"cook on to "+f.temp(row.Temp())+" in the thickest part"+andRest(row), row.Source)
+}
+
+// noTarget is about food of which no step says how hot it gets.
+func (f *finder) noTarget(c *cook) {
+	row := c.row
+	if !row.HasTemp() {
+		f.add("no-target", c.step, "no step says by what to see that it is done", "cook until "+row.Sign, row.Source)
+		return
+	}
+	f.add("no-target", c.step, fmt.Sprintf("no step says to what temperature it is cooked; the consumer chart says %s for %s", f.temp(row.Temp()), row.Food),
+		fmt.Sprintf("write `until: %s`, and measure in the thickest part%s", f.written(row), andRest(row)), row.Source)
+}
+
+// british reports whether British advice is looked at in place of a row of the chart.
+func (f *finder) british(r Row) bool { return f.p.Rules == "uk" && r.F >= LeastOfUK }
 
 // LeastOfUK is the figure of the American chart, in degrees Fahrenheit, from which on
 // British advice (70 °C for two minutes) is looked at in its place.
@@ -123,37 +148,6 @@ func spell(d time.Duration) string {
 		return fmt.Sprintf("%d s", int(d.Seconds()))
 	}
 	return plan.Spell(d)
-}
-
-// longMoist is how long food must boil, simmer or braise for no temperature to be
-// missed: it is far past the chart then. Common practice.
-const longMoist = 30 * time.Minute
-
-// noTarget is about a dish that states its food and no step that says how hot it
-// gets.
-func (f *finder) noTarget(d *plan.Dish, steps []int) {
-	row, ok := Minimum(d.Food)
-	last := -1
-	for _, i := range steps {
-		s := &f.p.Steps[i]
-		if !heats(s) {
-			continue
-		}
-		last = i
-		moist := says(s.Do, "boil", "simmer", "braise", "stew", "poach") || says(f.p.Dishes[s.Dish].Name, "stew", "soup")
-		if moist && s.Length.Likely >= longMoist || row.Sign != "" && s.Until.Sign != "" {
-			return
-		}
-	}
-	if !ok || last < 0 {
-		return
-	}
-	if !row.HasTemp() {
-		f.add("no-target", last, "no step says by what to see that it is done", "cook until "+row.Sign, row.Source)
-		return
-	}
-	f.add("no-target", last, fmt.Sprintf("no step says to what temperature it is cooked; the consumer chart says %s for %s", f.temp(row.Temp()), row.Food),
-		fmt.Sprintf("write `until: %s`, and measure in the thickest part%s", f.written(row), andRest(row)), row.Source)
 }
 
 // written is the row's temperature as a plan writes it.
@@ -202,53 +196,4 @@ func (f *finder) rests(i int) (time.Duration, bool) {
 		}
 	}
 	return least, found
-}
-
-// rawDishes are words of dishes whose meat or fish is not cooked.
-var rawDishes = []string{"tartare", "carpaccio", "ceviche", "sushi", "sashimi", "crudo", "poke", "gravlax", "oysters on the half shell", "raw oyster", "raw fish", "raw beef"}
-
-// raws looks for meat, fish and shellfish that no step cooks.
-func (f *finder) raws() {
-	f.dishes(func(d *plan.Dish, steps []int) {
-		cooked, named := false, says(d.Name, rawDishes...)
-		for _, i := range steps {
-			cooked = cooked || f.points[i].cooked
-			named = named || says(f.p.Steps[i].Do, rawDishes...)
-		}
-		row, ok := Minimum(d.Food)
-		if cooked || !named && (!ok || d.Food == "ham-reheat" || d.Food == "leftover") {
-			return
-		}
-		do := "buy what is sold to be eaten raw, keep it cold, and tell the guests"
-		if ok && row.HasTemp() {
-			do = fmt.Sprintf("cook it to %s%s, or %s", f.temp(row.Temp()), andRest(row), do)
-		}
-		f.add("raw-food", steps[len(steps)-1], "no step cooks it: it is eaten raw", do)
-	})
-}
-
-// ovens looks for roasts in an oven that is too cool.
-func (f *finder) ovens() {
-	for i := range f.p.Steps {
-		s := &f.p.Steps[i]
-		if s.Oven == nil || s.Oven.Grill || f.skipped(i) || f.chore(i) || f.points[i].stage != cooking || f.points[i].wasCooked {
-			continue
-		}
-		row, _, ok := f.classAt(i)
-		if !ok || says(s.Do, "braise", "stew", "simmer", "confit", "warm", "dry", "smoke") {
-			continue
-		}
-		switch row.ID {
-		case "whole-red", "whole-pork", "poultry", "ham-raw":
-		default:
-			continue
-		}
-		if f.points[i].kinds&meats == 0 && f.p.Dishes[s.Dish].Food == "" {
-			continue
-		}
-		if s.Oven.At.Fahrenheit() < OvenF-0.5 && math.Round(float64(s.Oven.At)) < math.Round(float64(plan.FromFahrenheit(OvenF))) {
-			f.add("oven-low", i, fmt.Sprintf("it roasts at %s; consumer advice is an oven of at least %s", f.temp(s.Oven.At), f.degrees(OvenF)),
-				fmt.Sprintf("set the oven to %s or more, and go by the thermometer", f.degrees(OvenF)))
-		}
-	}
 }
