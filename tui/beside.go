@@ -2,6 +2,8 @@ package tui
 
 import (
 	"context"
+	"errors"
+	"sync/atomic"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -31,24 +33,39 @@ func (s *shell) watch() tea.Cmd {
 	return tea.Tick(watchEvery, func(time.Time) tea.Msg { return look() })
 }
 
-// seek looks for ways out, and gives up the search before it.
+// seekFor is how long ways out are looked for: then those found are offered.
+const seekFor = 8 * time.Second
+
+// seeking is a search for ways out under way, or over.
+type seeking struct {
+	after int // events that it knows of
+	stop  context.CancelFunc
+	over  atomic.Bool
+}
+
+// seek looks for ways out, and gives up the search before it where that knew less.
 func (s *shell) seek() tea.Cmd {
 	if s.opt.Remedies == nil {
 		return nil
 	}
-	if s.giveUp != nil {
-		s.giveUp()
-	}
-	ctx, stop := context.WithCancel(context.Background())
-	s.giveUp = stop
 	after := len(s.m.state.Events)
+	if s.seeking != nil && s.seeking.after == after && !s.seeking.over.Load() {
+		return nil // a minute later the same is sought still
+	}
+	if s.seeking != nil {
+		s.seeking.stop()
+	}
+	ctx, stop := context.WithTimeout(context.Background(), seekFor)
+	seek := &seeking{after: after, stop: stop}
+	s.seeking = seek
 	return guard(func() tea.Msg {
 		defer stop()
+		defer seek.over.Store(true)
 		if !s.opt.Remedies.NeedsRemedy() {
 			return RemediesMsg{After: after}
 		}
 		found := s.opt.Remedies.Remedies(ctx)
-		if ctx.Err() != nil {
+		if errors.Is(ctx.Err(), context.Canceled) {
 			return nil
 		}
 		return RemediesMsg{Found: found, After: after}

@@ -195,15 +195,17 @@ func (p *plainShell) seek() {
 	if p.giveUp != nil {
 		p.giveUp()
 	}
-	ctx, stop := context.WithCancel(context.Background())
+	wanted, stop := context.WithCancel(context.Background())
 	p.giveUp = stop
 	after := len(p.m.state.Events)
 	go func() {
 		defer stop()
-		if found := p.opt.Remedies.Remedies(ctx); ctx.Err() == nil {
+		ctx, done := context.WithTimeout(wanted, seekFor)
+		defer done()
+		if found := p.opt.Remedies.Remedies(ctx); wanted.Err() == nil {
 			select {
 			case p.beside <- RemediesMsg{Found: found, After: after}:
-			case <-ctx.Done():
+			case <-wanted.Done():
 			}
 		}
 	}()

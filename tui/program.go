@@ -156,8 +156,8 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	defer unwatch()
 
 	_, err := p.Run()
-	if s.giveUp != nil {
-		s.giveUp()
+	if s.seeking != nil {
+		s.seeking.stop()
 	}
 	asked := s.m.writing != nil // the screen ended before the answer came
 	if s.last != nil {
@@ -214,7 +214,7 @@ type shell struct {
 	last      chan struct{}
 	unwritten atomic.Pointer[error]
 	quit      func()
-	giveUp    context.CancelFunc // of the ways out that are being looked for
+	seeking   *seeking // ways out
 }
 
 type failedMsg struct{ err error }

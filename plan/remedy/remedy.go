@@ -2,6 +2,7 @@ package remedy
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"runtime/debug"
 	"slices"
@@ -23,8 +24,9 @@ const (
 	// Tries is how many things are tried, those that pinch most first; of some it
 	// takes several plannings to find how much of them is enough.
 	Tries = 40
-	// together is how many are tried at the same time.
-	together = 2
+	// together is how many are tried at the same time: what the cook tells meanwhile
+	// is planned too, and a laptop may have no more than two processors.
+	together = 1
 )
 
 // Kind is what a remedy gives up.
@@ -94,7 +96,8 @@ func (q Question) Needed() bool {
 }
 
 // Offer returns at most Most remedies, the best first, serving as it is last; none
-// where none is needed or ctx ends before all were tried.
+// where none is needed or ctx is given up. Where its time is up, those that were
+// found by then.
 // Cost: some Tries plannings, together at a time.
 func (q Question) Offer(ctx context.Context) []Remedy {
 	if !q.Needed() {
@@ -109,7 +112,7 @@ func (q Question) Offer(ctx context.Context) []Remedy {
 		}
 	}
 	found := q.tryAll(ctx, base)
-	if ctx.Err() != nil {
+	if errors.Is(ctx.Err(), context.Canceled) {
 		return nil
 	}
 	out := rank(found)
