@@ -52,6 +52,9 @@ type Slot struct {
 	// Extra is how much longer than the plan says the step takes, as the cook
 	// told beforehand; of a wait, how much longer than its least.
 	Extra time.Duration `json:"extra,omitempty"`
+	// Still is for how long of it the step stands still, or stood, since its cook is
+	// away; of a step that has begun.
+	Still time.Duration `json:"still,omitempty"`
 }
 
 // TouchKind says what a touch is for.

@@ -28,7 +28,8 @@ type fact struct {
 	start, end tick // of a begun step end is expected
 	cook, oven int
 	burner     plan.BurnerSize
-	extra      tick // how much longer than planned, as told beforehand
+	extra      tick          // how much longer than planned, as told beforehand
+	still      []plan.Window // it stands still then, or stood
 }
 
 func (f *facts) of(i int) fact {
@@ -55,7 +56,7 @@ func factsOf(s *run.State, now time.Time) facts {
 	f := facts{live: true, now: tick(now.Sub(origin) / time.Minute), at: now, origin: origin, sets: make([][]plan.OvenSet, len(p.Kitchen.Ovens))}
 	proj := run.Project(s, now)
 	for i, st := range s.Steps {
-		x := fact{progress: st.Status, cook: -1, oven: -1, extra: max(0, tick(plan.Minutes(st.Extra)))}
+		x := fact{progress: st.Status, still: s.StandsStill(i), cook: -1, oven: -1, extra: max(0, tick(plan.Minutes(st.Extra)))}
 		if s.Timetable != nil {
 			slot := s.Timetable.Slots[i]
 			x.cook, x.oven, x.burner = slot.Cook, slot.Oven, slot.Burner

@@ -21,6 +21,9 @@ func (j *job) read(r *solve.Result) *plan.Timetable {
 			Cook: -1, Oven: -1, Progress: f.progress,
 			Extra: time.Duration(f.extra) * time.Minute,
 		}
+		for _, w := range f.still {
+			slot.Still += w.To.Sub(w.From)
+		}
 		if f.progress != plan.Skipped {
 			if u := j.working[i]; u >= 0 && r.Choice[u] >= 0 {
 				slot.Cook = j.cookOf(u, r.Choice[u])

@@ -236,7 +236,7 @@ func (j *job) steps() {
 			continue
 		}
 		if s.Hands.Working() {
-			j.working[i] = j.use(i, j.cookOptions(s, f), 0)
+			j.work(i, s, f)
 			j.prob.Calls = append(j.prob.Calls, solve.Call{At: solve.StartOf(i)})
 		} else {
 			j.touch(i, s, f)
@@ -302,6 +302,19 @@ func (j *job) activity(i int) {
 func (j *job) use(i int, opts []solve.Option, pair int32) int {
 	j.prob.Uses = append(j.prob.Uses, solve.Use{From: solve.StartOf(i), To: solve.EndOf(i), Options: opts, Pair: pair})
 	return len(j.prob.Uses) - 1
+}
+
+// work adds that a cook is at step i, but for the minutes in which it stands still.
+func (j *job) work(i int, s *plan.Step, f fact) {
+	opts, from := j.cookOptions(s, f), tick(0)
+	for _, w := range f.still {
+		if to := tick(w.From.Sub(j.origin)/time.Minute) - f.start; to > from {
+			j.prob.Uses = append(j.prob.Uses, solve.Use{From: solve.StartOf(i), FromPlus: from, To: solve.StartOf(i), ToPlus: to, Options: opts})
+		}
+		from = j.tick(w.To) - f.start
+	}
+	j.working[i] = j.use(i, opts, 0)
+	j.prob.Uses[j.working[i]].FromPlus = from
 }
 
 func (j *job) cookOptions(s *plan.Step, f fact) []solve.Option {

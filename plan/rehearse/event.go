@@ -16,7 +16,7 @@ func (p *Player) due(m mishap.Mishap) (time.Time, bool) {
 	}
 	st := p.s.State()
 	step := &st.Steps[m.Step]
-	expected := st.Plan.Steps[m.Step].Length.Planned() + step.Extra
+	expected := st.Expected(m.Step)
 	if m.Kind == mishap.Takes && m.By >= expected && !m.At.IsZero() {
 		return m.At, true
 	}
@@ -58,10 +58,8 @@ func (p *Player) events(m mishap.Mishap, at time.Time) []run.Event {
 		e.Kind = run.Put
 	case mishap.Away:
 		e.Kind = run.Away
-		return append([]run.Event{e}, p.interrupted(m, at)...)
 	case mishap.Back:
 		e.Kind = run.Back
-		return p.back(m, e)
 	case mishap.Fails:
 		e.Kind, e.Step = run.Failed, p.underneath(m)
 	case mishap.Works:
@@ -103,7 +101,7 @@ func names(p *plan.Plan, m mishap.Mishap, e *run.Event) {
 func (p *Player) takes(m mishap.Mishap, e run.Event) []run.Event {
 	st := p.s.State()
 	step := &st.Steps[m.Step]
-	more := m.By - st.Plan.Steps[m.Step].Length.Planned() - step.Extra
+	more := m.By - st.Expected(m.Step)
 	over := step.Status == plan.Done || step.Status == plan.Skipped
 	switch {
 	case more < 0 || over:
@@ -166,38 +164,4 @@ func (p *Player) underneath(m mishap.Mishap) string {
 		return ""
 	}
 	return st.Plan.Steps[oldest].ID
-}
-
-// interrupted are the events by which what a cook is at takes longer by as much as
-// the cook is away.
-func (p *Player) interrupted(m mishap.Mishap, at time.Time) (out []run.Event) {
-	st := p.s.State()
-	for i := range st.Steps {
-		if st.Steps[i].Status == plan.Begun && st.Timetable.Slots[i].Cook == m.Cook {
-			out = append(out, run.Event{Kind: run.Prolonged, At: at, Step: st.Plan.Steps[i].ID, By: m.By})
-		}
-	}
-	return out
-}
-
-// back are the events by which a cook is back sooner than told: what was taken to be
-// interrupted for longer is taken back.
-func (p *Player) back(m mishap.Mishap, e run.Event) []run.Event {
-	st := p.s.State()
-	out := []run.Event{e}
-	for k := len(st.Events) - 1; k >= 0; k-- {
-		left := &st.Events[k]
-		if left.Kind != run.Away || left.Cook != e.Cook {
-			continue
-		}
-		for _, o := range st.Events[k+1:] {
-			if o.Kind != run.Prolonged || !o.At.Equal(left.At) || o.By != left.By {
-				break // those that interrupted told are written right behind
-			}
-			out = append(out, run.Event{Kind: run.Undone, At: e.At, Undoes: o.Seq},
-				run.Event{Kind: run.Prolonged, At: left.At, Step: o.Step, By: e.At.Sub(left.At)})
-		}
-		break
-	}
-	return out
 }

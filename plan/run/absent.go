@@ -75,7 +75,7 @@ func (pr *projected) waitForCooks() {
 func (pr *projected) long(v int) bool { return pr.ticks(pr.now)-pr.x[v] >= int64(UnconfirmedAfter) }
 
 // gone is how much of what is left of step i, from an instant on, its cook is told
-// to be away.
+// to be away; but for what stands still until they are back.
 func (pr *projected) gone(i int, since time.Time) (sum time.Duration) {
 	cook := pr.s.Timetable.Slots[i].Cook
 	if cook < 0 || !pr.s.Plan.Steps[i].Hands.Working() {
@@ -83,7 +83,8 @@ func (pr *projected) gone(i int, since time.Time) (sum time.Duration) {
 	}
 	from, to := latest(pr.at(pr.start(i)), since), pr.at(pr.end(i))
 	for _, c := range pr.s.Changes {
-		if c.Kind == plan.NotThere && c.Cook == pr.s.Plan.Kitchen.Cooks[cook].Name {
+		waits := pr.s.Steps[i].Status == plan.Begun && !c.To.IsZero() && !c.From.Before(pr.s.Steps[i].Started)
+		if c.Kind == plan.NotThere && !waits && c.Cook == pr.s.Plan.Kitchen.Cooks[cook].Name {
 			a, b := latest(from, c.From), to
 			if !c.To.IsZero() && c.To.Before(b) {
 				b = c.To

@@ -162,7 +162,7 @@ func (s *State) finish(i int, at time.Time) error {
 
 // end makes a step that is going done, and starts what follows at once.
 func (s *State) end(i int, at time.Time) {
-	s.Steps[i].resume(at)
+	s.resume(i, at)
 	s.Steps[i].Status, s.Steps[i].Finished = plan.Done, at
 	s.follow(i, at)
 }
@@ -213,7 +213,7 @@ func (s *State) prolong(i int, at time.Time, by time.Duration) error {
 	if at.After(end) {
 		end = at
 	}
-	st.Extra = end.Add(by).Sub(st.Started) - step.Length.Planned()
+	st.Extra += end.Add(by).Sub(st.Started) - s.length(i)
 	return nil
 }
 
@@ -290,9 +290,12 @@ func (s *State) dueBy(i int, at time.Time) bool {
 	return !began.Add(s.length(i)).After(at)
 }
 
-// length is how long a step is expected to take, of a wait the least.
+// Expected returns how long step i is expected to take, of a wait the least: as
+// planned, with what prolonged it, and for how long it stands still.
+func (s *State) Expected(i int) time.Duration { return s.length(i) }
+
 func (s *State) length(i int) time.Duration {
-	return s.Plan.Steps[i].Length.Planned() + s.Steps[i].Extra
+	return s.Plan.Steps[i].Length.Planned() + s.Steps[i].Extra + s.still(i)
 }
 
 // when tells a time in the plan's zone, as read at now.

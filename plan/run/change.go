@@ -15,22 +15,25 @@ const OpenStep = 10 * time.Minute
 
 // At returns the state as it is to be planned with at an instant: a course that is
 // held until released has a time there, where everybody has left until they are
-// back they have one too, and a paused step goes on. Where nothing is open, it is s
+// back they have one too, and what is paused, or stands still since its cook left, goes on.
+// Where nothing is open, it is s
 // itself. It is for looking, not for applying events to.
 func (s *State) At(now time.Time) *State {
 	alone := s.deserted()
-	if !alone && !slices.ContainsFunc(s.Courses, func(c CourseState) bool { return c.Open }) &&
+	away := slices.ContainsFunc(s.Changes, func(c plan.Change) bool { return c.Kind == plan.NotThere && c.To.IsZero() })
+	if !away && !slices.ContainsFunc(s.Courses, func(c CourseState) bool { return c.Open }) &&
 		!slices.ContainsFunc(s.Steps, func(st StepState) bool { return !st.Paused.IsZero() }) {
 		return s
 	}
 	next := s.clone()
-	for i := range next.Steps {
-		next.Steps[i].resume(now)
-	}
+	next.seen = now
 	for i := range next.Changes {
 		if c := &next.Changes[i]; alone && c.Kind == plan.NotThere && c.To.IsZero() {
 			c.To = c.From.Add((max(0, now.Sub(c.From))/OpenStep + 1) * OpenStep)
 		}
+	}
+	for i := range next.Steps {
+		next.resume(i, now)
 	}
 	for i := range next.Courses {
 		c := &next.Courses[i]
@@ -43,14 +46,6 @@ func (s *State) At(now time.Time) *State {
 		panic("run: " + err.Error()) // every change was in force already
 	}
 	return next
-}
-
-// resume has a step go on that was paused; it ends later by as long.
-func (st *StepState) resume(at time.Time) {
-	if !st.Paused.IsZero() {
-		st.Extra += max(0, at.Sub(st.Paused))
-		st.Paused = time.Time{}
-	}
 }
 
 // pause interrupts a step that is going.
@@ -72,7 +67,7 @@ func (s *State) goOn(i int, at time.Time) error {
 	if st := &s.Steps[i]; st.Status != plan.Begun || st.Paused.IsZero() {
 		return fmt.Errorf("%q is not paused", s.Plan.Steps[i].Do)
 	}
-	s.Steps[i].resume(at)
+	s.resume(i, at)
 	return nil
 }
 
@@ -263,8 +258,11 @@ func (s *State) place(i int, at time.Time, c plan.Change) error {
 	case plan.Skipped:
 		return fmt.Errorf("%q was skipped at %s, undo that first", s.Plan.Steps[i].Do, s.when(st.Finished, at))
 	}
-	if c.Kind == plan.PutOn {
+	switch c.Kind {
+	case plan.PutOn:
 		s.Steps[i].placed()
+	case plan.GiveTo: // how long it stood still with the cook before stays so
+		s.Steps[i].Extra += sumWithin(s.stillUntil(i, at), time.Time{}, at)
 	}
 	return s.change(c)
 }

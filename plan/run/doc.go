@@ -33,7 +33,8 @@
 // What nobody can say yet (held until released, everybody away until back, a step
 // that is paused) has a time only as of an instant: State.At.
 //
-// Work of a cook who is away for a time waits for them, and all that somebody is to
+// What a cook who is away was at stands still meanwhile and ends later by as long
+// (still.go). What they are to begin waits for them, and all that somebody is to
 // tell of waits while nobody is there (absent.go).
 //
 // # What a serve settles
@@ -52,6 +53,6 @@
 // # Reading order
 //
 // event.go, state.go, moment.go (the types); check.go, possible.go, fold.go, apply.go, change.go,
-// fitted.go; order.go, resource.go, claim.go, oven.go, project.go, absent.go, slack.go;
+// fitted.go; order.go, resource.go, claim.go, oven.go, project.go, absent.go, still.go, slack.go;
 // conduct.go, cue.go, remind.go, reading.go, thermometer.go, breaks.go, misset.go, curve.go, words.go.
 package run

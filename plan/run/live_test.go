@@ -70,6 +70,31 @@ func TestLive(t *testing.T) {
 			// The breads come out and the lamb is carved when she is back.
 			"away-past-a-start", []string{"18:45 away Ines 15m"}, "18:46", "19:10 19:50", "", "",
 		},
+		{
+			// Eight minutes of carving are left when she is back.
+			"away-from-what-goes", []string{"18:52 away Ines 15m"}, "18:53", "19:15 19:55",
+			"liking: Bake · Flatbreads is kept 13 min too long for: Main", "",
+		},
+		{"away-and-back-early", []string{"18:52 away Ines 15m", "18:58 back Ines"}, "18:59", "19:06 19:46", "liking: Bake · Flatbreads is kept 4 min too long for: Main", ""},
+		{"away-and-back-at-once", []string{"18:52 away Ines 10m", "18:52 back Ines"}, "18:53", "19:00 19:45", "", ""},
+		{
+			// Nobody knows when she is back: in ten minutes, and ten more.
+			"away-until-back-from-what-goes", []string{"18:52 away Ines"}, "19:03", "19:20 20:00",
+			"liking: Bake · Flatbreads is kept 18 min too long for: Main", "",
+		},
+		{"back-from-an-open-absence", []string{"18:52 away Ines", "18:58 back Ines"}, "18:59", "19:06 19:46", "liking: Bake · Flatbreads is kept 4 min too long for: Main", ""},
+		{
+			// What is paused while she is away stands still once.
+			"away-and-paused", []string{"18:52 away Ines 5m", "18:54 paused lamb/carve", "19:00 resumed lamb/carve"}, "19:01", "19:08 19:48",
+			"liking: Bake · Flatbreads is kept 6 min too long for: Main", "",
+		},
+		{
+			// Carving takes ten minutes and five, and stands still for ten.
+			"away-and-prolonged", []string{"18:52 away Ines 10m", "18:53 prolonged lamb/carve 5m"}, "18:54", "19:15 19:55",
+			"liking: Bake · Flatbreads is kept 13 min too long for: Main", "",
+		},
+		{"away-and-done-anyway", []string{"18:52 away Ines 15m", "18:55 finished lamb/carve"}, "18:56", "19:07 19:47", "liking: Carve · Lamb is kept 7 min too long for: Main\nliking: Bake · Flatbreads is kept 5 min too long for: Main", ""},
+		{"away-undone", []string{"18:52 away Ines 15m", "18:53 undone 16"}, "18:54", "19:00 19:45", "", ""},
 		{"back-early", []string{"18:45 away Ines 15m", "18:48 back Ines"}, "18:49", "19:00 19:45", "", ""},
 		{
 			"oven-fails", []string{"18:25 failed oven"}, "18:30", "19:00 19:45",

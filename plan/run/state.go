@@ -32,6 +32,7 @@ type State struct {
 	Events []Event // all, undone ones too
 
 	adopted *plan.Timetable // as it was adopted; Timetable is made of it
+	seen    time.Time       // the instant of At; zero of a state that was not looked at
 }
 
 // StepState is what is known of one step.

@@ -18,7 +18,10 @@ func moved(st *run.State, pr run.Projection, now time.Time) *plan.Timetable {
 	}
 	for i := range t.Slots {
 		slot := &t.Slots[i]
-		slot.Progress, slot.Extra = st.Steps[i].Status, max(0, st.Steps[i].Extra)
+		slot.Progress, slot.Extra, slot.Still = st.Steps[i].Status, max(0, st.Steps[i].Extra), 0
+		for _, w := range st.StandsStill(i) {
+			slot.Still += w.To.Sub(w.From)
+		}
 		if slot.Progress == plan.Skipped {
 			continue
 		}

@@ -87,7 +87,7 @@ func keepsFacts(st *run.State, pr run.Projection, t *plan.Timetable, now time.Ti
 			unconfirmed := !pr.Start[i].After(now)
 			ok = unconfirmed || slot.Start.Add(Tolerance).After(now)
 		case plan.Begun:
-			least := step.Started.Add(st.Plan.Steps[i].Length.Planned() + step.Extra)
+			least := step.Started.Add(st.Expected(i))
 			ok = near(slot.Start, step.Started) && !slot.End.Add(Tolerance).Before(least)
 		case plan.Done:
 			ok = near(slot.Start, step.Started) && near(slot.End, step.Finished)

@@ -41,13 +41,25 @@ func (c *checker) works(i int) bool {
 	return !c.past(i) && c.p.Steps[i].Hands.Working() && c.slots[i].Cook >= 0
 }
 
-// presence: whoever does a step is there from its start to its end.
+// presence: whoever does a step is there from its start to its end, but for as long
+// as it stands still.
 func (c *checker) presence() {
 	for i, s := range c.slots {
 		if !c.works(i) {
 			continue
 		}
-		for _, away := range stretches(c.judged(s.span), func(m time.Duration) bool { return !c.present(s.Cook, m) }) {
+		still := up(s.Still)
+		missed := stretches(s.span, func(m time.Duration) bool {
+			if c.present(s.Cook, m) {
+				return false
+			}
+			still -= time.Minute
+			return still < 0
+		})
+		for _, away := range missed {
+			if away = c.judged(away); away.empty() {
+				continue
+			}
 			c.stepBreak(plan.BreakHands, i, away.from, away.long(),
 				fmt.Sprintf("%s: %s is not there for %s from %s", c.p.StepName(i), c.cook(s.Cook), plan.Spell(away.long()), c.clock(away.from)))
 		}
