@@ -24,7 +24,7 @@ var advices = []advice{
 	// temperatures
 	{"under-minimum", "a temperature below the chart's for the food (160 °F for ground meat, 165 °F for poultry); with `rules: uk` 70 °C for two minutes",
 		"germs in it are killed only at the temperature of the chart", minimumChart(source.Secondary)},
-	{"no-target", "a dish states its `food`, and no step says how hot it gets or by what to see that it is done",
+	{"no-target", "no step says how hot the `food` of a dish, or meat or fish that it names, gets inside, or by what to see that it is done",
 		"colour and juices do not tell whether the middle is hot enough", minimumChart(source.Secondary)},
 	{"short-rest", "a whole cut at 145 °F without its three minutes of rest",
 		"the rest is a part of what kills the germs: the cut stays whole, off the heat", minimumChart(source.Secondary)},

@@ -102,6 +102,11 @@ func TestCautions(t *testing.T) {
 		{"unstated-gratin-clean", dish("Potato gratin", "", `{do: Bake the gratin, takes: 1h, oven: 350F}`), nil},
 		{"unstated-braise-clean", dish("Braised lamb", "", `{do: Brown the lamb, takes: 12m, burner: large}`, `{do: Fry the onions, takes: 8m, burner: large}`, `{do: Braise the lamb, takes: 3h, oven: 325F}`), nil},
 		{"unstated-stock-clean", dish("Brown stock", "", `{do: Roast the bones, takes: 40m, oven: 400F}`, `{do: Simmer the stock, takes: 4h, burner: large}`), nil},
+		{"ragu-clean", dish("Ragu", "", "Brown the minced beef, 10m", "Simmer the sauce, 2h"), nil},
+		{"sauce-before-meatballs", dish("Meatballs in sauce", "", "Simmer the sauce, 40m", "Fry the meatballs, 6m"), []string{"no-target meatballs-in-sauce/fry-the-meatballs"}},
+		{"tacos", dish("Fish tacos", "", "Fry the cod, 8m", "Warm the tortillas in a pan, 5m", "Boil the sauce, 5m"), []string{"no-target fish-tacos/fry-the-cod"}},
+		{"add-and-simmer-clean", dish("Coq au vin", "poultry", "Fry the bacon, 8m", "Brown the chicken, 10m", "{do: Add carrots and simmer, takes: 1h, burner: large}"), nil},
+		{"hen-then-duck", dish("Two birds", "poultry", "Season the hen, 5m", "{do: Roast it, takes: 1h, oven: 375F, until: 165F}", "{id: duck, do: Fry the duck, takes: 20m, burner: large, until: 140F}"), []string{"under-minimum two-birds/duck"}},
 
 		// time
 		{"chicken-stands", dish("Cold chicken", "poultry", `{id: poach, do: Poach the chicken, takes: 40m, burner: large, until: 165F}`, `{id: stand, do: Let the chicken stand, waits: 2h30m to 3h}`, `{do: Slice the chicken, takes: 10m}`), []string{"two-hours cold-chicken/stand"}},
@@ -160,6 +165,7 @@ func TestCautions(t *testing.T) {
 		{"poached-eggs", dish("Eggs", "", "Poach four eggs, 3m"), []string{"raw-egg eggs/poach-four-eggs"}},
 		{"simmered-eggs", dish("Eggs", "", "Simmer six eggs, 6m"), []string{"raw-egg eggs/simmer-six-eggs"}},
 		{"poached-fish-with-egg-clean", dish("Cod", "fish", `{do: Poach the cod for the egg salad, takes: 8m, burner: large, until: 145F}`), nil},
+		{"duck-eggs-clean", dish("Duck eggs", "", "Boil the duck eggs, 12m"), nil},
 		{"hard-eggs-clean", dish("Eggs", "", `{id: boil, do: Boil the eggs, takes: 11m, burner: small}`), nil},
 		{"sponge-clean", ingredients("Sponge", "", `["6 eggs", "2 cups flour"]`, `{do: Beat eggs and sugar, takes: 10m}`, `{do: Fold in the flour, takes: 3m}`, `{do: Bake the sponge, takes: 30m, oven: 350F}`), nil},
 		{"cookie-dough", ingredients("Cookie dough ice", "", `["1 cup flour", "4 oz butter"]`, `{id: mix, do: Mix the cookie dough, takes: 10m}`, `{do: Freeze the dough, waits: 4h to 2d in freezer}`), []string{"raw-flour cookie-dough-ice/mix"}},

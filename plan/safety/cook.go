@@ -24,7 +24,8 @@ type cook struct {
 	step   int
 	row    Row
 	stated bool     // the plan states the class
-	words  []string // of the food, as far as the step names it
+	named  bool     // the step names the food
+	words  []string // of the food: the step's own or, where it has none, those before it
 	done   doneness
 	again  bool // it was cooked and cold before
 }
@@ -45,6 +46,8 @@ var (
 	besides = []string{"oil", "fat", "sugar", "syrup", "caramel", "milk", "water", "sauce", "glaze", "dressing", "topping", "crumble", "pan", "plate", "oven", "grill", "griddle"}
 	// prepositions begin what food is cooked in or with.
 	prepositions = []string{"with", "in", "into", "on", "onto", "over", "under", "for", "to", "at", "until", "from"}
+	// addVerbs begin a step in which something comes to the food.
+	addVerbs = []string{"add", "stir", "pour", "return", "cover", "top", "finish", "baste", "turn"}
 	// anyFood are words for food of any kind of its class.
 	anyFood = []string{"meat", "bird", "fish", "poultry", "mince", "bones"}
 )
@@ -87,10 +90,14 @@ func (f *finder) cookAt(i int, strict bool) (cook, bool) {
 		return cook{}, false
 	}
 	words, about := f.about(i)
+	named := len(words) > 0
+	if !named {
+		words = f.before(i)
+	}
 	if strict && !about {
 		return cook{}, false
 	}
-	c := cook{i, row, stated, words, f.doneAt(i, row), f.points[i].stage == reheating}
+	c := cook{i, row, stated, named, words, f.doneAt(i, row), f.points[i].stage == reheating}
 	// Without `food` only meat and fish are asked for, and not what is sold cooked.
 	if !stated && c.done == silent && (f.points[i].kinds&(meats|seafood) == 0 || row.ID == "casserole" || says(s.Do, "smoked", "tinned", "canned")) {
 		return cook{}, false
@@ -100,25 +107,46 @@ func (f *finder) cookAt(i int, strict bool) (cook, bool) {
 
 // about reports whether a step is about the food of its class, and by what words it
 // names that. One that names only something else (gravy, potatoes, the oil) is not;
-// one that names nothing is about what came before it.
+// one that names nothing, or adds something, is about what came before it.
 func (f *finder) about(i int) (words []string, ok bool) {
 	what := object(f.p.Steps[i].Do)
 	hits := kindWords.find(what)
-	its := meats | seafood | foodKinds[f.p.Dishes[f.p.Steps[i].Dish].Food]
 	whole := false // names a dish that the food is in
 	for _, h := range hits {
-		if h.value&its != 0 {
+		if h.value&f.its(i) != 0 {
 			words = append(words, h.text)
 		}
 		whole = whole || h.value&(soup|casserole|quiche|custard) != 0
 	}
-	if len(words) > 0 || whole {
+	first, _, _ := strings.Cut(what, " ")
+	switch {
+	case len(words) > 0 || whole || slices.Contains(addVerbs, first):
 		return words, true
-	}
-	if says(what, "stock", "broth") && f.points[i].kinds&its != 0 {
-		return nil, true // it is in there
+	case says(what, "stock", "broth"), says(what, "sauce") && f.points[i].kinds&(ground|soup) != 0:
+		return nil, len(f.before(i)) > 0 // it is in there
 	}
 	return nil, len(hits) == 0 && !says(what, besides...)
+}
+
+// its are the kinds of food that a dish's class may be meant by.
+func (f *finder) its(i int) kind {
+	k := foodKinds[f.p.Dishes[f.p.Steps[i].Dish].Food]
+	return k | (meats|seafood)&^ham
+}
+
+// before returns by what words the steps before one name its food.
+func (f *finder) before(i int) (words []string) {
+	for j := range f.p.Steps {
+		if f.chore(j) || !f.leads(j, i) {
+			continue
+		}
+		for _, h := range kindWords.find(object(f.p.Steps[j].Do)) {
+			if h.value&f.its(i) != 0 {
+				words = append(words, h.text)
+			}
+		}
+	}
+	return words
 }
 
 func (f *finder) doneAt(i int, row Row) doneness {

@@ -22,7 +22,9 @@
 // # Flow
 //
 // lexicon.go finds known words in what the cook wrote; kinds.go says what foods they
-// stand for, allergen_words.go what is in them. path.go follows the food of every
+// stand for, allergen_words.go what is in them, allergen_dishes.go what is in dishes made
+// of several. heat.go tells which steps are on the heat, cook.go which of them cook what,
+// and how far. path.go follows the food of every
 // step through the timetable: raw, cooking, hot, cooling, cold, heated again, how long
 // out of the cold, how long in the refrigerator. Each rule_….go looks for one sort of
 // hazard along those paths and adds a caution (cautions.go) of a code (advice.go).

@@ -93,7 +93,7 @@ var kindWords = func() (l lexicon[kind]) {
 	l.addAll(crustacean, `crawfish, yabby, crawdad, langostino, gambas, krill, crabmeat, shrimp, prawn, lobster, crab, crayfish, langoustine, scampi, shellfish`)
 	l.addAll(bivalve, `whelk, winkle, periwinkle, limpet, geoduck, razor shell, mussel, clam, oyster, cockle`)
 	l.addAll(scallop, `conch, abalone, snail, escargot, scallop, squid, octopus, cuttlefish, calamari`)
-	l.addAll(egg, `egg, yolk, egg white, egg yolk, meringue, mayonnaise, aioli, omelette, omelet, frittata, tortilla de patatas, hollandaise, bearnaise, pavlova, souffle`)
+	l.addAll(egg, `duck egg, quail egg, goose egg, hen egg, egg, yolk, egg white, egg yolk, meringue, mayonnaise, aioli, omelette, omelet, frittata, tortilla de patatas, hollandaise, bearnaise, pavlova, souffle`)
 	l.addAll(dairy, `skyr, fromage frais, fromage blanc, petit suisse, smetana, mornay, beurre blanc, chantilly, labneh, stracciatella, milk, cream, buttermilk, yogurt, yoghurt, ricotta, mascarpone, cream cheese,
 		cottage cheese, sour cream, creme fraiche, quark, mozzarella, burrata, brie, camembert, goat cheese,
 		panna cotta, ice cream, buttermilk ice, feta, whey, kefir, bechamel, white sauce`)
@@ -107,16 +107,16 @@ var kindWords = func() (l lexicon[kind]) {
 	l.addAll(grain, `barley, bulgur, couscous, quinoa, millet, farro, spelt grain, polenta, grits, porridge`)
 	l.addAll(pasta, `pasta, noodle, spaghetti, macaroni, tagliatelle, penne, orzo, dumpling, gnocchi, ravioli, spaetzle`)
 	l.addAll(pulses, `bean, lentil, chickpea, white bean, split pea, hummus, falafel, tofu`)
-	l.addAll(vegetable, `potato, leek, carrot, celeriac, celery root, parsnip, turnip, swede, beetroot, beet, pumpkin, squash, courgette, zucchini, aubergine, eggplant, cabbage, kale, spinach, chard,
+	l.addAll(vegetable, `chip, fries, potato, leek, carrot, celeriac, celery root, parsnip, turnip, swede, beetroot, beet, pumpkin, squash, courgette, zucchini, aubergine, eggplant, cabbage, kale, spinach, chard,
 		cauliflower, broccoli, sprout, green bean, pea, mushroom, fennel, artichoke, asparagus, corn, sweet potato, vegetable, mash, ratatouille, caponata, tomato, peppers, bell pepper, butternut`)
 	l.addAll(0, `black pepper, white pepper, ground pepper, peppercorn, pepper mill, chilli pepper, cayenne pepper, salt and pepper, fennel seed, tomato paste, tomato puree, corn starch, potato starch`)
 	l.addAll(soup, `soup, stew, chilli con carne, chili, curry, goulash, ragu, bolognese, chowder, bisque, hotpot, hot pot, borscht, minestrone, dal, dhal, daube, tagine, fricassee`)
 	l.addAll(stock, `stock, broth, gravy, bouillon, jus, pan juices, juices, consomme, meat juices, pan sauce`)
 	l.addAll(dough, `dough, batter, pastry, raw pastry, cookie dough, pie crust, crust`)
-	l.addAll(dry, `bread, rolls, bread roll, flatbread, cracker, biscuit, cookie, scone, drop scone, cake, tart, pie, bun, muffin, waffle, pancake, loaf, focaccia, pretzel, brownie, shortbread, tuile, apple crumble,
+	l.addAll(dry, `tortilla, taco shell, pitta, pita, naan, baguette, tortilla chip, bread, rolls, bread roll, flatbread, cracker, biscuit, cookie, scone, drop scone, cake, tart, pie, bun, muffin, waffle, pancake, loaf, focaccia, pretzel, brownie, shortbread, tuile, apple crumble,
 		fruit crumble, croissant, brioche,
 		crouton, popcorn, granola, oat biscuit, apple pie, apple tart, fruit tart, potato roll, potato bread, cornbread`)
-	l.addAll(sweet, `buttercream, caramel, toffee, brittle, praline, syrup, cordial, jam, jelly, marmalade, honey, candy, fudge, nougat, compote, chutney, chocolate, ganache, sorbet, sugar, liqueur`)
+	l.addAll(sweet, `chocolate chip, buttercream, caramel, toffee, brittle, praline, syrup, cordial, jam, jelly, marmalade, honey, candy, fudge, nougat, compote, chutney, chocolate, ganache, sorbet, sugar, liqueur`)
 	l.addAll(acid, `pickle, pickled, brine, vinegar, pickling, vinaigrette, dressing, mustard dressing, sauerkraut, kimchi, relish, ketchup`)
 	l.addAll(shelf, `whipped butter, herb butter, garlic butter, apple butter, peanut butter, cocoa butter, parsley oil, herb oil, chilli oil, nut, hazelnut, walnut, almond, pistachio, pecan, pumpkin seed, seed, sunflower seed,
 		apple, pear, plum, quince, peach, cherry, berry, orange, fig, fruit, beer, tea, coffee, juice, apple juice, cheese, parmesan, cheddar, coconut milk, almond milk, oat milk, soy milk, soya milk,

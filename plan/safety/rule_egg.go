@@ -69,7 +69,7 @@ func (f *finder) softEgg(d *plan.Dish, steps []int) int {
 		if says(text, softEggDishes...) && (heats(s) || f.points[i].kinds&egg != 0) {
 			return i
 		}
-		if heats(s) && has(object(s.Do), eggWords) && says(s.Do, softEggVerbs...) && s.Length.Likely < hardBoiled && !says(s.Do, "potato", "potatoes", "pasta") {
+		if heats(s) && has(object(s.Do), eggWords) && says(s.Do, softEggVerbs...) && s.Length.Likely < hardBoiled && !says(s.Do, "potato", "potatoes", "pasta", "soup") {
 			return i
 		}
 	}

@@ -76,7 +76,9 @@ func (f *finder) targets() {
 				f.under(c)
 			}
 		case silent:
-			if !linked(func(o *cook, later bool) bool { return o.done != silent || later }) {
+			if !linked(func(o *cook, later bool) bool {
+				return o.done != silent || later && o.named || !c.named && (later || o.named)
+			}) {
 				f.noTarget(c)
 			}
 		}
