@@ -41,6 +41,11 @@ func (s *State) take(e *Event) error {
 		s.turn(fact)
 	case TimerSet:
 		s.Timers = append(s.Timers, Timer{Seq: e.Seq, Label: e.Text, Set: e.At, Due: e.At.Add(e.By)})
+	case Added: // whoever does it does nothing else meanwhile
+		s.Timers = append(s.Timers, Timer{Seq: e.Seq, Label: e.Text, Set: e.At, Due: e.At.Add(e.By)})
+		if e.Cook != "" {
+			return s.leave(e.Cook, e.At, e.By)
+		}
 	case Served:
 		return s.serve(courseIndex(s.Plan, e.Course), e.At)
 	case Paused:

@@ -19,7 +19,7 @@ const (
 	Paused       Kind = "paused"       // Step
 	Resumed      Kind = "resumed"      // Step
 	SkippedStep  Kind = "skipped"      // Step
-	Added        Kind = "added"        // Text, By: a step that was not in the plan
+	Added        Kind = "added"        // Text, By, perhaps Cook: a step that was not in the plan, and who does it
 	Reassigned   Kind = "reassigned"   // Step, Cook
 	Acknowledged Kind = "acknowledged" // Cue; Step and Text: what the cook was told and knows
 	Reading      Kind = "reading"      // Step, Temp: inside the food

@@ -2,6 +2,7 @@ package run_test
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -171,22 +172,41 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// What the journal has a format for and the fold no meaning yet is refused by name.
-func TestNotYet(t *testing.T) {
+// The journal has a format for another plan, which no program writes: a run goes on
+// with its own, and what alters that is a change of it.
+func TestAnotherPlanIsRefused(t *testing.T) {
 	t.Parallel()
 	s := newSupper()
+	_, err := s.run(t).Apply(run.Event{Kind: run.PlanChanged, Plan: &run.PlanCopy{}, At: s.At("18:00")})
+	if !errors.Is(err, run.ErrNotYet) || !strings.Contains(err.Error(), string(run.PlanChanged)) {
+		t.Errorf("got %v, want %q and that it is not yet supported", err, run.PlanChanged)
+	}
+}
+
+// What was not in the plan goes as long as it takes, and whoever does it carves
+// after it.
+func TestAdded(t *testing.T) {
+	t.Parallel()
+	s := newSupper()
+	cook := s.Plan.Kitchen.Cooks[0].Name
+	st, now := s.run(t), s.At("18:00")
+	before := run.Project(st, now)
 	for _, e := range []run.Event{
-		{Kind: run.Added, Text: "More rice", By: time.Minute},
-		{Kind: run.PlanChanged, Plan: &run.PlanCopy{}},
+		{Kind: run.Added, Text: "More rice", By: 12 * time.Minute, At: now},
+		{Kind: run.Added, Text: "A cake for the neighbours", By: 3 * time.Hour, Cook: cook, At: now},
 	} {
-		t.Run(string(e.Kind), func(t *testing.T) {
-			t.Parallel()
-			e.At = s.At("18:00")
-			_, err := s.run(t).Apply(e)
-			if !errors.Is(err, run.ErrNotYet) || !strings.Contains(err.Error(), string(e.Kind)) {
-				t.Errorf("got %v, want %q and that it is not yet supported", err, e.Kind)
-			}
-		})
+		next, err := st.Apply(e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		st = next
+		m := run.Conduct(st, now)
+		if !slices.ContainsFunc(m.Going, func(g run.Going) bool { return g.Label == e.Text && g.End.Equal(now.Add(e.By)) }) {
+			t.Errorf("%q is not going: %+v", e.Text, m.Going)
+		}
+		if last := len(before.Serves) - 1; (e.Cook != "") != run.Project(st, now).Serves[last].After(before.Serves[last]) {
+			t.Errorf("%q: served at %v, before it at %v", e.Text, run.Project(st, now).Serves[last], before.Serves[last])
+		}
 	}
 }
 
