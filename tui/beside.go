@@ -34,7 +34,8 @@ func (s *shell) watch() tea.Cmd {
 // seek looks for ways out, and gives up the search before it.
 func (s *shell) seek() tea.Cmd {
 	if s.opt.Remedies == nil {
-		return nil
+		none := RemediesMsg{After: len(s.m.state.Events)}
+		return func() tea.Msg { return none }
 	}
 	if s.giveUp != nil {
 		s.giveUp()

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -76,6 +75,11 @@ func (m *Model) needs() [panes]need {
 		paneCooks:   rows(len(m.state.Plan.Kitchen.Cooks), 0, len(m.state.Plan.Kitchen.Cooks)),
 		paneBurners: rows(len(m.burnerLines(m.paneWidth())), 0, 1),
 		paneMoved:   rows(len(m.moved()), 0, 2),
+	}
+	// What is not there is not left out.
+	out[paneCooks].least = min(m.cooksAway(), out[paneCooks].full)
+	if m.burnersFailed(plan.Large)+m.burnersFailed(plan.Small) > 0 {
+		out[paneBurners].least = min(1, out[paneBurners].full)
 	}
 	if m.state.Timetable == nil {
 		out[paneCooks] = need{}
@@ -200,8 +204,7 @@ func (m *Model) viewGoing(w, h int) []string {
 }
 
 // goingShown are the rows of what is going that have room in h lines, in their
-// order: where there are more, the marked one, then those that end first, and what
-// only waits last of all.
+// order: where there are more, the marked one and those that end first.
 func (m *Model) goingShown(h, marked int) []int {
 	all := make([]int, len(m.moment.Going))
 	for i := range all {
@@ -211,21 +214,21 @@ func (m *Model) goingShown(h, marked int) []int {
 		return all
 	}
 	slices.SortStableFunc(all, func(a, b int) int {
-		return cmp.Or(cmp.Compare(m.goingRank(a, marked), m.goingRank(b, marked)), m.moment.Going[a].End.Compare(m.moment.Going[b].End))
+		if a == marked || b == marked {
+			return bit(b == marked) - bit(a == marked)
+		}
+		return m.moment.Going[a].End.Compare(m.moment.Going[b].End)
 	})
 	all = all[:max(1, h-1)]
 	slices.Sort(all)
 	return all
 }
 
-func (m *Model) goingRank(i, marked int) int {
-	switch g := &m.moment.Going[i]; {
-	case i == marked:
-		return 0
-	case g.Step >= 0 && m.state.Plan.Steps[g.Step].Length.Elastic:
-		return 2
+func bit(is bool) int {
+	if is {
+		return 1
 	}
-	return 1
+	return 0
 }
 
 // goingStart begins the row of something going, and returns its bar's token.
@@ -323,6 +326,8 @@ func (m *Model) viewOven(w, h int) []string {
 		}
 		var l *line
 		switch {
+		case o.Oven < len(m.state.Plan.Kitchen.Ovens) && m.ovenFailed(m.state.Plan.Kitchen.Ovens[o.Oven].Name):
+			l = m.grid(w, "", theme.Late, "failed", time.Time{}).put(theme.Late, name+"now "+units.Temp(o.Temp))
 		case !o.On:
 			l = m.grid(w, "", theme.Dim, "off", time.Time{}).put(theme.Dim, name+"now "+units.Temp(o.Temp))
 		case !o.Ready.IsZero() && o.Ready.After(m.now):

@@ -43,9 +43,14 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			if len(m.state.Events) == before && !strings.HasPrefix(text, notWritten) {
 				text = notWritten + text
 			}
+			if len(m.queue) > 0 {
+				text += "; keys that waited were dropped: " + spelledKeys(m.queue)
+			}
+			m.queue, m.refused = nil, false
 			m.message = note{text: text, err: true, since: msg.Real}
 		}
-		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
+		effects := append(m.refresh(msg.Instants), m.seekRemedies()...)
+		return m, append(effects, m.pressWaiting()...)
 	case FollowedMsg:
 		known := len(m.state.Events)
 		m.take(msg.State)
@@ -109,6 +114,8 @@ func (m *Model) refresh(t Instants) []Effect {
 	if m.mode == List && len(m.moment.Unconfirmed) == 0 {
 		m.exit()
 	}
+	m.keepMark()
+	m.dropStaleWays()
 	m.watchShown()
 	m.beaten = true
 	effects = append(append(effects, m.ring(open)...), m.retitle()...)
