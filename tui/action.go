@@ -309,7 +309,16 @@ func (m *Model) back() {
 		m.listSeen = m.listKey()
 		m.exit()
 	default:
-		m.prompt, m.confirm, m.find, m.choices = prompt{}, question{}, finder{}, choices{}
+		switch m.mode { // what is open beneath stays as it is
+		case Prompt:
+			m.prompt = prompt{}
+		case Confirm:
+			m.confirm = question{}
+		case Finding:
+			m.find = finder{}
+		case Choices:
+			m.choices = choices{}
+		}
 		m.exit()
 	}
 }

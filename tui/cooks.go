@@ -146,6 +146,7 @@ func (m *Model) burnerLines(w int) []string {
 		return nil
 	}
 	var parts []string
+	var bad int // of parts, those with a failure: first, for the last ones may have no room
 	for _, b := range []struct {
 		size  plan.BurnerSize
 		count int
@@ -164,7 +165,13 @@ func (m *Model) burnerLines(w int) []string {
 		if failed > 0 { // first: nothing else in the line may cut it off
 			facts = append([]string{fmt.Sprintf("%d failed", failed)}, facts...)
 		}
-		parts = append(parts, clean(fmt.Sprintf("%s: %s", b.size, strings.Join(facts, ", ")), m.th.ASCII))
+		text := clean(fmt.Sprintf("%s: %s", b.size, strings.Join(facts, ", ")), m.th.ASCII)
+		if failed > 0 {
+			parts = slices.Insert(parts, bad, text)
+			bad++
+		} else {
+			parts = append(parts, text)
+		}
 	}
 	if whole := strings.Join(parts, "   "); m.gridCells()+width(whole) < w {
 		return []string{whole}
@@ -219,16 +226,28 @@ func (m *Model) cautions() []plan.Caution {
 	return out
 }
 
+// mostCaution is how many lines a caution takes at most.
+const mostCaution = 4
+
+// cautionLines are the cautions in lines of a pane w cells wide, each with the step
+// that it is about.
+func (m *Model) cautionLines(w int) []string {
+	var out []string
+	for _, c := range m.cautions() {
+		out = append(out, m.th.wrap(m.state.Plan.Steps[c.Step].Do+": "+c.Text, w-3, mostCaution)...)
+	}
+	return out
+}
+
 func (m *Model) viewCautions(w, h int) []string {
-	all := m.cautions()
+	all := m.cautionLines(w)
 	from, to, rest := window(len(all), h, -1)
 	var out []string
-	for _, c := range all[from:to] {
-		l := newLine(m.th.Theme, w).put(theme.Plain, "  ")
-		out = append(out, l.put(theme.Late, cut(clean(c.Text, m.th.ASCII), w-l.w-1, m.th.Set.More)).done())
+	for _, s := range all[from:to] {
+		out = append(out, newLine(m.th.Theme, w).put(theme.Plain, "  ").put(theme.Late, s).done())
 	}
 	if rest {
-		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(all)-to)).done())
+		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(all)-to)+": open the step to read all").done())
 	}
 	return out
 }

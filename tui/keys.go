@@ -156,7 +156,7 @@ var bindings = []Binding{
 	{Action: ShowFind, Keys: []string{"/"}, Short: "find", Modes: views, Line: 18,
 		Full: "Finds a step by its name."},
 	{Action: ShowLog, Keys: []string{"g"}, Short: "log", Modes: views, Line: 19,
-		Full: "Shows what was told so far."},
+		Full: "Shows what was told so far, and every rule that will not be kept as things go."},
 	{Action: NextCue, Keys: []string{"n"}, Short: "next cue", Modes: []Mode{Main, Far, Lanes}, Rehearsal: true, Line: 4, Off: offNext,
 		Full: "Jumps to the next cue."},
 	{Action: PauseClock, Keys: []string{"p"}, Short: "pause", Modes: []Mode{Main, Far, Lanes}, Rehearsal: true, Line: 5, Label: pauseLabel,

@@ -60,3 +60,8 @@ func (m *Model) cooksAway() int {
 	}
 	return n
 }
+
+// sizesFailed counts the sizes of which burners have failed.
+func (m *Model) sizesFailed() int {
+	return min(1, m.burnersFailed(plan.Large)) + min(1, m.burnersFailed(plan.Small))
+}

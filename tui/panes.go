@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -71,16 +72,14 @@ func (m *Model) needs() [panes]need {
 		paneOven:    rows(m.ovenLines(), 1, 2),
 		paneCourses: rows(len(m.moment.Courses), 2, 3),
 		paneBroken:  rows(len(m.broken()), 1, 2),
-		paneCaution: rows(len(m.cautions()), 0, 1),
+		paneCaution: rows(len(m.cautionLines(m.paneWidth())), 0, m.goodCautions()),
 		paneCooks:   rows(len(m.state.Plan.Kitchen.Cooks), 0, len(m.state.Plan.Kitchen.Cooks)),
 		paneBurners: rows(len(m.burnerLines(m.paneWidth())), 0, 1),
 		paneMoved:   rows(len(m.moved()), 0, 2),
 	}
 	// What is not there is not left out.
 	out[paneCooks].least = min(m.cooksAway(), out[paneCooks].full)
-	if m.burnersFailed(plan.Large)+m.burnersFailed(plan.Small) > 0 {
-		out[paneBurners].least = min(1, out[paneBurners].full)
-	}
+	out[paneBurners].least = min(m.sizesFailed(), out[paneBurners].full)
 	if m.state.Timetable == nil {
 		out[paneCooks] = need{}
 	}
@@ -94,6 +93,14 @@ func (m *Model) needs() [panes]need {
 		}
 	}
 	return out
+}
+
+// goodCautions is how many lines of cautions are wanted before others get all theirs.
+func (m *Model) goodCautions() int {
+	if m.width >= wideFrom {
+		return 2 * mostCaution
+	}
+	return 2
 }
 
 // paneWidth is how wide a pane of rows is.
@@ -427,8 +434,8 @@ func (m *Model) viewCourses(w, h int) []string {
 	return out
 }
 
-// broken are the rules that will not be kept, as things go; that a course is
-// late stands with the courses.
+// broken are the rules that will not be kept, as things go, the gravest first; that
+// a course is late stands with the courses.
 func (m *Model) broken() []plan.Break {
 	var out []plan.Break
 	for _, b := range m.moment.Breaks {
@@ -436,7 +443,24 @@ func (m *Model) broken() []plan.Break {
 			out = append(out, b)
 		}
 	}
+	slices.SortStableFunc(out, func(a, b plan.Break) int {
+		return cmp.Or(gravity(a.Kind)-gravity(b.Kind), b.Minutes-a.Minutes, a.At.Compare(b.At))
+	})
 	return out
+}
+
+// gravity orders broken rules: what may make somebody ill or spoil the food, then
+// what cannot be done as it stands, then what the cook can make do with.
+func gravity(k plan.BreakKind) int {
+	switch k {
+	case plan.BreakKeep:
+		return 0
+	case plan.BreakLength, plan.BreakOven, plan.BreakOrder, plan.BreakGap:
+		return 1
+	case plan.BreakHands, plan.BreakSpace, plan.BreakBurner, plan.BreakTool, plan.BreakCold:
+		return 2
+	}
+	return 3
 }
 
 func (m *Model) viewBroken(w, h int) []string {
@@ -449,7 +473,7 @@ func (m *Model) viewBroken(w, h int) []string {
 		out = append(out, l.put(theme.Late, cut(clean(b.Text, m.th.ASCII), w-l.w-1, m.th.Set.More)).done())
 	}
 	if rest {
-		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(bs)-to)).done())
+		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(bs)-to)+": g shows all").done())
 	}
 	return out
 }

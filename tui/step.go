@@ -216,6 +216,11 @@ func (m *Model) stepFacts(i int) []fact {
 			}
 		}
 	}
+	for _, b := range m.broken() {
+		if b.Step == i {
+			out = append(out, fact{"BROKEN", b.Text, theme.Late})
+		}
+	}
 	add("NOTE", step.Note)
 	if d := &p.Dishes[step.Dish]; d.Note != "" {
 		add("DISH", d.Note)

@@ -79,8 +79,13 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		if msg.Err != nil {
 			m.message = note{text: "the timetable could not be brought up to date: " + msg.Err.Error(), err: true, since: msg.Real}
 		}
+		before := len(m.state.Events)
 		m.take(msg.State)
-		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
+		effects := m.refresh(msg.Instants)
+		if len(m.state.Events) > before || !m.seeking { // else the search would never end where minutes are short
+			effects = append(effects, m.seekRemedies()...)
+		}
+		return m, effects
 	}
 	return m, nil
 }

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"example.org/kettledrum/plan/remedy"
@@ -30,7 +31,10 @@ func (m *Model) ways() []remedy.Remedy {
 }
 
 // staleWays are what is said of ways out that were overtaken by events.
-const staleWays = "the dinner has changed since: ways out are being worked out anew"
+const staleWays = "the dinner has changed since: " + workedOut + " anew"
+
+// workedOut is said while ways out are looked for.
+const workedOut = "ways out are being worked out"
 
 // dropStaleWays closes a list of ways out that was overtaken by events.
 func (m *Model) dropStaleWays() {
@@ -48,6 +52,9 @@ func (m *Model) takeRemedies(msg RemediesMsg) {
 		return
 	}
 	m.remedies, m.remediesOf, m.seeking = msg.Found, msg.After, false
+	if strings.Contains(m.message.text, workedOut) {
+		m.message = note{}
+	}
 }
 
 // lateCourse names the first course that will be late, and by how much.
@@ -95,33 +102,43 @@ func (m *Model) remediesKnown() string {
 	return fmt.Sprintf("%s %s late, %d ways out: ", name, span(late), n)
 }
 
+// whyWays is what ways out are looked for because of: "Main 12 min late"; empty for
+// nothing.
+func (m *Model) whyWays() string {
+	if name, late := m.lateCourse(); name != "" {
+		return fmt.Sprintf("%s %s late", name, span(late))
+	}
+	if len(m.broken()) > 0 {
+		return "a rule will not be kept"
+	}
+	return ""
+}
+
 // remediesSought is the line that tells that ways out are being worked out.
 func (m *Model) remediesSought() string {
-	name, late := m.lateCourse()
+	why := m.whyWays()
 	switch {
-	case !m.seeking || name == "" || m.following || len(m.ways()) > 0:
+	case !m.seeking || why == "" || m.following || len(m.ways()) > 0:
 		return ""
 	case len(m.remedies) > 0:
-		return fmt.Sprintf("%s %s late: ways out are being worked out anew", name, span(late))
+		return why + ": " + workedOut + " anew"
 	}
-	return fmt.Sprintf("%s %s late: ways out are being worked out", name, span(late))
+	return why + ": " + workedOut
 }
 
 // offRemedies says why no way out can be taken.
 func offRemedies(m *Model) string {
-	switch name, late := m.lateCourse(); {
-	case m.following:
-		return onlyFollows
-	case m.writing != nil:
+	switch why := m.whyWays(); {
+	case m.following || m.writing != nil:
 		return offWriting(m)
 	case len(m.ways()) > 0:
 		return ""
-	case name == "":
+	case why == "":
 		return "no course is late: there is nothing to give up"
-	case m.remediesSought() != "":
-		return m.remediesSought() + "; they come up here"
+	case m.seeking:
+		return m.remediesSought() + ", they come up here"
 	default:
-		return fmt.Sprintf("%s %s late: no way out was found", name, span(late))
+		return why + ": no way out was found that is worth it"
 	}
 }
 
