@@ -36,7 +36,7 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 	case Choose:
 		return m.choose(m.choices.at, k)
 	case ChooseNth:
-		return m.choose(int(k.Key[0]-'1'), k)
+		return m.choose(slices.Index(choiceKeys, k.Key), k)
 	case Wrong:
 		m.askWrong()
 	case WaysOut:
@@ -57,6 +57,8 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 		m.moveInLanes(a)
 	case HoursBack, HoursOn:
 		m.shiftLanes(a == HoursOn)
+	case HoursNow:
+		m.lanesNow()
 	case ZoomIn, ZoomOut:
 		m.zoomLanes(a == ZoomIn)
 	case OpenStep:
@@ -303,13 +305,20 @@ func (m *Model) doneToday() bool {
 
 func (m *Model) back() {
 	switch m.mode {
-	case Main:
-		m.selected = ""
 	case List:
 		m.listSeen = m.listKey()
 		m.exit()
 	default:
-		m.prompt, m.confirm, m.find, m.choices = prompt{}, question{}, finder{}, choices{}
+		switch m.mode { // what is open beneath stays as it is
+		case Prompt:
+			m.prompt = prompt{}
+		case Confirm:
+			m.confirm = question{}
+		case Finding:
+			m.find = finder{}
+		case Choices:
+			m.choices = choices{}
+		}
 		m.exit()
 	}
 }

@@ -46,7 +46,8 @@ type seeking struct {
 // seek looks for ways out, and gives up the search before it where that knew less.
 func (s *shell) seek() tea.Cmd {
 	if s.opt.Remedies == nil {
-		return nil
+		none := RemediesMsg{After: len(s.m.state.Events)}
+		return func() tea.Msg { return none }
 	}
 	after := len(s.m.state.Events)
 	if s.seeking != nil && s.seeking.after == after && !s.seeking.over.Load() {

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
@@ -15,6 +16,16 @@ type choice struct {
 	events []run.Event
 	ask    *prompt        // instead: something is to be typed first
 	remedy *remedy.Remedy // instead: a way out
+	sure   *question      // asked before the events
+	off    string         // why it cannot be taken now; it keeps its place
+}
+
+// says is the choice with why it cannot be taken now.
+func (c *choice) says() string {
+	if c.off == "" {
+		return c.text
+	}
+	return c.text + " (" + c.off + ")"
 }
 
 // choices are offered together.
@@ -22,6 +33,19 @@ type choices struct {
 	title string
 	of    []choice
 	at    int
+	ways  bool // they are ways out of what is late, of the dinner as it was when they were offered
+}
+
+// choiceKeys take one of several, the first the first one: ten digits, then letters
+// that mean nothing else among choices.
+var choiceKeys = strings.Split("1234567890abcdefghi", "")
+
+// choiceKey is the key of the nth of several, from 0; empty: there is none.
+func choiceKey(n int) string {
+	if n >= len(choiceKeys) {
+		return ""
+	}
+	return choiceKeys[n]
 }
 
 // offer shows choices.
@@ -41,11 +65,23 @@ func (m *Model) choose(i int, k KeyMsg) []Effect {
 		return nil
 	}
 	c := m.choices.of[i]
+	if c.off != "" {
+		m.tell("not now: " + c.off)
+		return nil
+	}
+	stale := m.choices.ways && len(m.ways()) == 0
 	m.choices = choices{}
 	m.exit()
 	switch {
+	case stale:
+		m.tell(staleWays)
+		return nil
+	case c.sure != nil:
+		m.confirm = *c.sure
+		m.confirm.effect = Record{Said: said(m.state.Plan, c.events[0]), Events: at(c.events, k.At)}
+		m.enter(Confirm)
+		return nil
 	case c.remedy != nil:
-		m.remedies = nil
 		m.writing = &writing{since: k.Real, said: c.text}
 		return []Effect{TakeRemedy{Remedy: *c.remedy, Said: c.text}}
 	case c.ask != nil:
@@ -62,21 +98,25 @@ func (m *Model) viewChoices() []string {
 		const left = 6
 		var body []string
 		from, to := 0, 0 // of the marked one
-		for i, c := range m.choices.of {
+		for i := range m.choices.of {
+			c := &m.choices.of[i]
 			if i == m.choices.at {
 				from = len(body)
 			}
-			for j, s := range m.th.wrap(c.text, w-left-2, 2) {
+			for j, s := range m.th.wrap(c.says(), w-left-2, 2) {
 				l := newLine(m.th.Theme, w)
 				tok := theme.Plain
-				if i == m.choices.at {
+				switch {
+				case c.off != "":
+					tok = theme.Dim
+				case i == m.choices.at:
 					tok = theme.Strong
 				}
 				if j == 0 && i == m.choices.at {
 					l.put(theme.Strong, " "+m.th.Set.Selected)
 				}
-				if j == 0 && i < 9 {
-					l.to(3).put(theme.Hands, fmt.Sprint(i+1))
+				if j == 0 {
+					l.to(3).put(theme.Hands, choiceKey(i))
 				}
 				body = append(body, l.to(left).put(tok, s).done())
 			}

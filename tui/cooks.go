@@ -72,6 +72,14 @@ func (m *Model) taskNext(cook int) (t task, ok bool) {
 	return t, ok
 }
 
+// presence orders cooks: who is away comes first.
+func (m *Model) presence(cook int) int {
+	if _, away := m.awayUntil(m.state.Plan.Kitchen.Cooks[cook].Name); away {
+		return 0
+	}
+	return 1
+}
+
 // viewCooks says of each cook what they are at and what comes next for them.
 func (m *Model) viewCooks(w, h int) []string {
 	cooks := m.state.Plan.Kitchen.Cooks
@@ -81,11 +89,21 @@ func (m *Model) viewCooks(w, h int) []string {
 	}
 	nameW = min(nameW, 12)
 	var out []string
-	for c := range cooks[:min(h, len(cooks))] {
+	order := make([]int, len(cooks))
+	for c := range order {
+		order[c] = c
+	}
+	if h < len(cooks) { // who is away is told before who is there
+		slices.SortStableFunc(order, func(a, b int) int { return m.presence(a) - m.presence(b) })
+	}
+	for _, c := range order[:min(h, len(cooks))] {
 		now, at := m.taskNow(c)
 		next, more := m.taskNext(c)
+		until, away := m.awayUntil(cooks[c].Name)
 		var l *line
 		switch {
+		case away:
+			l = m.grid(w, "", theme.Late, "", time.Time{})
 		case at:
 			l = m.grid(w, "", theme.Plain, "busy", now.end)
 		case more:
@@ -96,6 +114,12 @@ func (m *Model) viewCooks(w, h int) []string {
 		l.field(theme.Hands, cooks[c].Name, nameW).put(theme.Plain, "  ")
 		room := w - l.w - 1
 		switch {
+		case away:
+			text := m.awayText(until)
+			l.put(theme.Late, trim(text, room, m))
+			if left := room - width(text); more && left >= 16 {
+				l.put(theme.Dim, cut(clean(fmt.Sprintf(", then %s %s", m.dayTime(next.at), next.text), m.th.ASCII), left, m.th.Set.More))
+			}
 		case at:
 			text := clean(now.text, m.th.ASCII)
 			then := ""
@@ -118,31 +142,36 @@ func (m *Model) viewCooks(w, h int) []string {
 // is room, else a line each.
 func (m *Model) burnerLines(w int) []string {
 	k := m.state.Plan.Kitchen.Burners
-	if m.state.Timetable == nil || k.Large+k.Small == 0 {
+	if m.state.Timetable == nil || k.Large+k.Small+m.burnersFailed(plan.Large)+m.burnersFailed(plan.Small) == 0 {
 		return nil
 	}
 	var parts []string
+	var bad int // of parts, those with a failure: first, for the last ones may have no room
 	for _, b := range []struct {
 		size  plan.BurnerSize
 		count int
 	}{{plan.Large, k.Large}, {plan.Small, k.Small}} {
-		if b.count == 0 {
+		failed := m.burnersFailed(b.size)
+		if b.count+failed == 0 {
 			continue
 		}
-		on, taken := m.onBurners(b.size)
-		text := fmt.Sprintf("%s: ", b.size)
-		if len(on) > 0 {
-			text += strings.Join(on, ", ")
-		}
+		facts, taken := m.onBurners(b.size)
 		switch free := b.count - taken; {
-		case len(on) == 0:
-			text += "free"
-		case free == 1:
-			text += ", 1 free"
-		case free > 1:
-			text += fmt.Sprintf(", %d free", free)
+		case free > 0 && len(facts)+failed == 0:
+			facts = []string{"free"}
+		case free > 0:
+			facts = append(facts, fmt.Sprintf("%d free", free))
 		}
-		parts = append(parts, clean(text, m.th.ASCII))
+		if failed > 0 { // first: nothing else in the line may cut it off
+			facts = append([]string{fmt.Sprintf("%d failed", failed)}, facts...)
+		}
+		text := clean(fmt.Sprintf("%s: %s", b.size, strings.Join(facts, ", ")), m.th.ASCII)
+		if failed > 0 {
+			parts = slices.Insert(parts, bad, text)
+			bad++
+		} else {
+			parts = append(parts, text)
+		}
 	}
 	if whole := strings.Join(parts, "   "); m.gridCells()+width(whole) < w {
 		return []string{whole}
@@ -197,16 +226,28 @@ func (m *Model) cautions() []plan.Caution {
 	return out
 }
 
+// mostCaution is how many lines a caution takes at most.
+const mostCaution = 4
+
+// cautionLines are the cautions in lines of a pane w cells wide, each with the step
+// that it is about.
+func (m *Model) cautionLines(w int) []string {
+	var out []string
+	for _, c := range m.cautions() {
+		out = append(out, m.th.wrap(m.state.Plan.Steps[c.Step].Do+": "+c.Text, w-3, mostCaution)...)
+	}
+	return out
+}
+
 func (m *Model) viewCautions(w, h int) []string {
-	all := m.cautions()
+	all := m.cautionLines(w)
 	from, to, rest := window(len(all), h, -1)
 	var out []string
-	for _, c := range all[from:to] {
-		l := newLine(m.th.Theme, w).put(theme.Plain, "  ")
-		out = append(out, l.put(theme.Late, cut(clean(c.Text, m.th.ASCII), w-l.w-1, m.th.Set.More)).done())
+	for _, s := range all[from:to] {
+		out = append(out, newLine(m.th.Theme, w).put(theme.Plain, "  ").put(theme.Late, s).done())
 	}
 	if rest {
-		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(all)-to)).done())
+		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(all)-to)+": open the step to read all").done())
 	}
 	return out
 }

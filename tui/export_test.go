@@ -21,3 +21,33 @@ func (m Model) With(mode Mode) Model {
 	m.mode = mode
 	return m
 }
+
+// DrawPieces draws a step in a lane, w cells wide with now at its middle, once for
+// each way a step can stand.
+func (m Model) DrawPieces(name string, w int) map[string]string {
+	names := map[pieceKind]string{pieceAhead: "ahead", pieceGoing: "going", pieceOver: "over", pieceAssumed: "assumed",
+		pieceDone: "done", pieceTable: "at-table"}
+	out := map[string]string{}
+	for how, s := range names {
+		l := newLine(m.th.Theme, w)
+		m.piece(l, &piece{name: name, how: how}, scale{cells: w, now: w / 2}, 0, w, false)
+		out[s] = l.done()
+	}
+	return out
+}
+
+// Marked is the text of the row that the keys act on.
+func (m Model) Marked() string {
+	r, ok := m.chosen()
+	if !ok {
+		return ""
+	}
+	return m.rowText(&r)
+}
+func (m Model) Choices() []string {
+	out := make([]string, len(m.choices.of))
+	for i := range m.choices.of {
+		out[i] = choiceKey(i) + " " + m.choices.of[i].says()
+	}
+	return out
+}

@@ -44,8 +44,13 @@ func (m *Model) farThing() farThing {
 			t.count, t.unit = farCount(c.Due.Sub(m.now), true)
 			t.around = "until " + m.dayTime(c.Due)
 		} else {
-			t.count, t.unit = farCount(m.now.Sub(c.Due), false)
+			if m.now.Sub(c.Due) < longAgo {
+				t.count, t.unit = farCount(m.now.Sub(c.Due), false)
+			}
 			t.around = "since " + m.dayTime(c.Due)
+		}
+		if at, _ := m.cueSince(c); at == "" {
+			t.count, t.unit, t.around = "", "", ""
 		}
 	case m.moment.Finished:
 		t = farThing{class: run.Note, short: "Enjoy the evening", full: "Every course is on the table."}

@@ -80,6 +80,7 @@ func (m *Model) openFound() {
 		return
 	}
 	m.opened = found[max(0, min(m.find.at, len(found)-1))]
+	m.markStep(m.opened)
 	m.find = finder{}
 	m.exit()
 	if m.mode == Lanes {

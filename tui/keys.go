@@ -46,6 +46,7 @@ const (
 	Later      Action = "later"
 	HoursBack  Action = "hours-back"
 	HoursOn    Action = "hours-on"
+	HoursNow   Action = "hours-now"
 	ZoomIn     Action = "zoom-in"
 	ZoomOut    Action = "zoom-out"
 	Wrong      Action = "wrong"
@@ -112,14 +113,14 @@ var bindings = []Binding{
 		Full: "Marks the row below."},
 	{Action: ShowList, Keys: []string{"l"}, Short: "list", Modes: views, Off: offList,
 		Full: "Lists what nobody answered, to say of each: done, not yet, or when."},
-	{Action: Choose, Keys: []string{"enter"}, Short: "take it", Modes: []Mode{Choices}, Line: 1,
+	{Action: Choose, Keys: []string{"enter"}, Short: "take it", Modes: []Mode{Choices}, Line: 1, Off: offWriting,
 		Full: "Takes the marked one of several."},
-	{Action: ChooseNth, Keys: []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"}, Short: "take", Modes: []Mode{Choices},
-		Full: "Takes the one with that number."},
+	{Action: ChooseNth, Keys: choiceKeys, Short: "take", Modes: []Mode{Choices}, Off: offWriting,
+		Full: "Takes the one with that number, or letter after the tenth."},
 	{Action: WaysOut, Keys: []string{"r"}, Short: "ways out", Modes: views, Line: 5, Off: offRemedies,
 		Full: "Shows what to give up when a course will be late, and what each way out buys."},
 	{Action: Wrong, Keys: []string{"w"}, Short: "went wrong", Modes: views, Line: 20, Off: offWriting,
-		Full: "Tells what went wrong: guests who are late, a cook who is away, an oven or burner that failed, a step to begin again."},
+		Full: "Tells what went wrong: guests who are late, so that a course must wait, a cook who is away, an oven or burner that failed, a step to begin again."},
 	{Action: Measure, Keys: []string{"i"}, Short: "inside", Modes: []Mode{Main, Far, Lanes, StepView}, Line: 14, Off: offMeasure,
 		Full: "Asks what the thermometer shows inside the marked step's food."},
 	{Action: Silence, Keys: []string{"s"}, Short: "silence", Modes: views, Line: 21, Label: silenceLabel, Off: offSound,
@@ -140,6 +141,8 @@ var bindings = []Binding{
 		Full: "Shows later hours."},
 	{Action: HoursBack, Keys: []string{"["}, Short: "earlier", Modes: []Mode{Lanes}, Line: 12,
 		Full: "Shows earlier hours."},
+	{Action: HoursNow, Keys: []string{".", "home"}, Short: "now", Modes: []Mode{Lanes}, Line: 12,
+		Full: "Goes back to the hours around now."},
 	{Action: ZoomIn, Keys: []string{"z"}, Short: "zoom", Modes: []Mode{Lanes}, Line: 11,
 		Full: "Shows fewer hours, larger."},
 	{Action: ZoomOut, Keys: []string{"Z"}, Short: "zoom out", Modes: []Mode{Lanes},
@@ -153,7 +156,7 @@ var bindings = []Binding{
 	{Action: ShowFind, Keys: []string{"/"}, Short: "find", Modes: views, Line: 18,
 		Full: "Finds a step by its name."},
 	{Action: ShowLog, Keys: []string{"g"}, Short: "log", Modes: views, Line: 19,
-		Full: "Shows what was told so far."},
+		Full: "Shows what was told so far, and every rule that will not be kept as things go."},
 	{Action: NextCue, Keys: []string{"n"}, Short: "next cue", Modes: []Mode{Main, Far, Lanes}, Rehearsal: true, Line: 4, Off: offNext,
 		Full: "Jumps to the next cue."},
 	{Action: PauseClock, Keys: []string{"p"}, Short: "pause", Modes: []Mode{Main, Far, Lanes}, Rehearsal: true, Line: 5, Label: pauseLabel,
@@ -208,6 +211,14 @@ func (b *Binding) label(m *Model) string {
 		return b.Label(m)
 	}
 	return b.Short
+}
+
+// keys are the keys of a row for the help screen, of many the first ones and the last.
+func (b *Binding) keys() string {
+	if n := len(b.Keys); n > 4 {
+		return b.Keys[0] + " " + b.Keys[1] + " to " + b.Keys[n-1]
+	}
+	return strings.Join(b.Keys, " ")
 }
 
 // KeyTable returns the table of keys as Markdown rows, for the README.

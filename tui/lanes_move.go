@@ -173,6 +173,9 @@ func (m *Model) bringIntoView() {
 	cells := max(1, m.width-laneLabel(m.width)-1)
 	to := from.Add(time.Duration(cells) * per)
 	switch {
+	case !p.to.After(m.now) && p.to.After(from): // over, and its end is to be seen
+	case !p.from.After(m.now) && p.to.After(m.now): // going: now is to be seen
+		m.lanes.shift = 0
 	case !p.to.After(from) || p.from.Before(from) && p.to.Before(to):
 		m.lanes.shift -= from.Sub(p.from) + time.Duration(cells/10)*per
 	case !p.from.Before(to):
@@ -193,6 +196,16 @@ func (m *Model) shiftLanes(later bool) {
 		return
 	}
 	m.lanes.shift += by
+}
+
+// lanesNow brings now into view, and selects what is nearest to it in the lane.
+func (m *Model) lanesNow() {
+	m.lanes.shift = 0
+	rows := m.lanesOf()
+	m.lanes.row = max(0, min(m.lanes.row, len(rows)-1))
+	if i := rows[m.lanes.row].nearest(m.now); i >= 0 {
+		m.lanes.step = i
+	}
 }
 
 // longestShift is how far the hours can be moved: make-ahead goes back months at

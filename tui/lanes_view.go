@@ -208,11 +208,11 @@ func (m *Model) piece(l *line, p *piece, s scale, a, b int, chosen bool) {
 	case pieceGoing:
 		look, tok = set.Under, theme.Going
 	case pieceOver:
-		look, tok = set.Under, theme.Look
+		look, tok = set.Late, theme.Look
 	case pieceAssumed:
-		look, tok = set.Under, theme.Waiting
+		look, tok = set.Guessed, theme.Waiting
 	case pieceTable:
-		look, tok = set.Past, theme.Dim
+		look, tok = set.Table, theme.Dim
 	}
 	fill := func(col int) string {
 		if look == set.Under && col > s.now {
@@ -225,11 +225,9 @@ func (m *Model) piece(l *line, p *piece, s scale, a, b int, chosen bool) {
 		ends, tok = [2]string{set.Chosen[0], set.Chosen[2]}, theme.Strong
 	}
 	if b-a == 1 {
-		one := set.AheadOne
+		one := look[3]
 		if chosen {
-			one = set.Chosen[1]
-		} else if p.how == pieceDone {
-			one = set.PastOne
+			one = set.Chosen[3]
 		}
 		l.put(tok, one)
 		return

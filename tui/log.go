@@ -7,7 +7,8 @@ import (
 	"example.org/kettledrum/tui/theme"
 )
 
-// The log tells what was told so far, the last at the bottom.
+// The log tells what was told so far, the last at the bottom, and below it what is
+// broken as things go.
 
 // viewLog draws it into the whole screen.
 func (m *Model) viewLog() []string {
@@ -53,6 +54,25 @@ func (m *Model) logLines(w int) []string {
 				l.put(theme.Plain, "  ").put(theme.Dim, m.gridTime(e.At))
 			}
 			out = append(out, l.to(dayCells+4).put(tok, s).done())
+		}
+	}
+	return append(out, m.logBroken(w)...)
+}
+
+// logBroken are the rules that will not be kept as things go, in full: the main
+// screen has room for the first of them only.
+func (m *Model) logBroken(w int) []string {
+	var out []string
+	for i, b := range m.broken() {
+		if i == 0 {
+			out = append(out, blank(w), newLine(m.th.Theme, w).put(theme.Title, " Broken, as things go").done(), blank(w))
+		}
+		for k, s := range m.th.wrapLines(b.Text, w-dayCells-6, 4) {
+			l := newLine(m.th.Theme, w)
+			if k == 0 {
+				l.put(theme.Plain, "  ").put(theme.Dim, m.gridTime(b.At))
+			}
+			out = append(out, l.to(dayCells+4).put(theme.Late, s).done())
 		}
 	}
 	return out

@@ -108,7 +108,8 @@ type Model struct {
 	find          finder
 	choices       choices
 
-	selected string // row id; empty: nothing selected by the cook
+	selected string // row id, or "step:…"; empty: nothing selected by the cook
+	unmark   bool   // Esc again takes the mark off
 	listAt   int    // selected row of the list
 	listSeen string // what the list held when it was closed
 
@@ -124,9 +125,15 @@ type Model struct {
 	behind             bool   // the terminal is not in front
 	window             string // its title, as it was last set
 
-	remedies []remedy.Remedy // ways out of what is late
+	remedies []remedy.Remedy // ways out of what is late …
+	// … after so many events: with more of them they are of another dinner. seeking:
+	// they are being worked out.
+	remediesOf int
+	seeking    bool
 
 	writing  *writing
+	queue    []KeyMsg // keys that wait until it is written
+	refused  bool     // further ones were refused
 	ticking  bool
 	lastTick time.Time // session minute of the last Tick
 
@@ -214,6 +221,9 @@ func (m *Model) chosen() (row, bool) {
 		if r.id == m.selected {
 			return r, true
 		}
+	}
+	if i := m.markedStep(); i >= 0 {
+		return m.stepRow(i), true
 	}
 	var g *run.Going
 	if len(m.moment.Cues) > 0 {

@@ -61,7 +61,13 @@ func (m *Model) exit() {
 // press handles a key in the mode at hand: what it types, or the action that
 // the table of keys has for it.
 func (m *Model) press(k KeyMsg) []Effect {
+	if m.waits(k) {
+		m.lastKey = k.Real
+		return nil
+	}
 	m.lastKey = k.Real
+	again := m.unmark && k.Key == "esc"
+	m.unmark = false
 	m.askFar = m.askFar && (k.Key == "f" || k.Key == "b")
 	m.hearing = m.hearing && k.Key == "b"
 	if line := m.typing(); line != nil && line.takes(k) {
@@ -88,6 +94,10 @@ func (m *Model) press(k KeyMsg) []Effect {
 			m.tell(why)
 			return nil
 		}
+	}
+	if b.Action == Back && m.mode == Main {
+		m.stepBack(again)
+		return nil
 	}
 	return m.do(b.Action, k)
 }

@@ -53,8 +53,9 @@ func (m *Model) block(c *run.Cue, w, h int) []string {
 		l.base = plain
 		return l
 	}
-	since := m.dayTime(c.Due)
-	room := w - indent - 2
+	since, late := m.cueSince(c)
+	left := max(indent, 1+width(m.th.Set.Classes[c.Class])+1+width(theme.Word(c.Class))+1)
+	room := w - left - 2
 	text := m.th.wrapLines(c.Text, room-len(since)-2, min(3, h-1))
 	pad := 0
 	if h-len(text)-1 >= 2 {
@@ -71,20 +72,19 @@ func (m *Model) block(c *run.Cue, w, h int) []string {
 	for i, s := range text {
 		l := line()
 		if i == 0 {
-			l.styled(bold, mark+m.th.Set.Classes[c.Class]+" "+theme.Word(c.Class)).to(indent).styled(bold, s)
+			l.styled(bold, mark+m.th.Set.Classes[c.Class]+" "+theme.Word(c.Class)).to(left).styled(bold, s)
 			l.to(w-2-len(since)).styled(plain, since)
 		} else {
-			l.to(indent).styled(bold, s)
+			l.to(left).styled(bold, s)
 		}
 		out = append(out, l.done())
 	}
 	if gap := h - len(out) - 1 - pad; gap > 0 {
 		out = append(out, line().done())
 	}
-	key := line().to(indent).styled(plain, "press ").styled(bold, "space").styled(plain, ": "+answerLabel(m))
-	late := ""
-	if d := m.now.Sub(c.Due); d >= time.Minute {
-		late = "for " + ago(d)
+	key := line().to(left)
+	if !m.following { // else it does nothing here
+		key.styled(plain, "press ").styled(bold, "space").styled(plain, ": "+answerLabel(m))
 	}
 	out = append(out, key.to(w-2-len(late)).styled(plain, late).done())
 	for len(out) < h {
@@ -93,20 +93,35 @@ func (m *Model) block(c *run.Cue, w, h int) []string {
 	return out
 }
 
+// longAgo is from when on it says nothing any more for how long something is due.
+const longAgo = 12 * time.Hour
+
+// cueSince says when a cue came up, and for how long it has been there; of a course
+// that will be late neither: its text has the times that matter.
+func (m *Model) cueSince(c *run.Cue) (at, over string) {
+	if c.Class == run.LateCue && c.Course >= 0 {
+		return "", ""
+	}
+	if d := m.now.Sub(c.Due); d >= time.Minute && d < longAgo {
+		over = "for " + ago(d)
+	}
+	return m.dayTime(c.Due), over
+}
+
 // cueLine is one further cue.
 func (m *Model) cueLine(c *run.Cue, w int) string {
 	l := newLine(m.th.Theme, w)
 	tok := theme.Of(c.Class)
 	mark, label := " ", c.Label
-	if c.ID == m.selected {
+	if c.ID == m.selected && !m.following {
 		mark = m.th.Set.Selected
 		if label == "" {
 			label = "seen"
 		}
 		label = "d " + label
 	}
-	l.put(theme.Strong, mark).put(tok, m.th.Set.Classes[c.Class]+" "+theme.Word(c.Class)).to(indent)
-	due := m.dayTime(c.Due)
+	l.put(theme.Strong, mark).put(tok, m.th.Set.Classes[c.Class]+" "+theme.Word(c.Class)).put(theme.Plain, " ").to(indent)
+	due, _ := m.cueSince(c)
 	room := w - l.w - len(due) - 4
 	if c.ID == m.selected && width(clean(label, m.th.ASCII)) < room/2 {
 		label = clean(label, m.th.ASCII)

@@ -8,12 +8,15 @@ import "example.org/kettledrum/plan"
 // onlyFollows is what a screen says that shows what another program conducts.
 const onlyFollows = "this screen only follows: tell it where the dinner is conducted"
 
+// stillWriting is why nothing more can be told yet: the key waits.
+const stillWriting = "still writing the last thing down"
+
 func offWriting(m *Model) string {
 	if m.following {
 		return onlyFollows
 	}
 	if m.writing != nil {
-		return "still writing the last thing down"
+		return stillWriting
 	}
 	return ""
 }
@@ -45,7 +48,7 @@ func offSelected(m *Model) string {
 	if m.mode == Lanes || m.mode == StepView {
 		return offDone(m)
 	}
-	if len(m.rows()) == 0 {
+	if len(m.rows()) == 0 && m.markedStep() < 0 {
 		return "nothing is due and nothing is going"
 	}
 	return offWriting(m)
@@ -154,18 +157,6 @@ func backLabel(m *Model) string {
 		return "drop it"
 	}
 	return "back"
-}
-
-func offRemedies(m *Model) string {
-	if len(m.remedies) > 0 {
-		return offWriting(m)
-	}
-	for i := range m.moment.Courses {
-		if m.moment.Courses[i].Late > 0 && m.moment.Courses[i].Served.IsZero() {
-			return "no way out is known yet: they are looked for beside the screen"
-		}
-	}
-	return "no course is late: there is nothing to give up"
 }
 
 func silenceLabel(m *Model) string {

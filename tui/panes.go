@@ -72,11 +72,14 @@ func (m *Model) needs() [panes]need {
 		paneOven:    rows(m.ovenLines(), 1, 2),
 		paneCourses: rows(len(m.moment.Courses), 2, 3),
 		paneBroken:  rows(len(m.broken()), 1, 2),
-		paneCaution: rows(len(m.cautions()), 0, 1),
+		paneCaution: rows(len(m.cautionLines(m.paneWidth())), 0, m.goodCautions()),
 		paneCooks:   rows(len(m.state.Plan.Kitchen.Cooks), 0, len(m.state.Plan.Kitchen.Cooks)),
 		paneBurners: rows(len(m.burnerLines(m.paneWidth())), 0, 1),
 		paneMoved:   rows(len(m.moved()), 0, 2),
 	}
+	// What is not there is not left out.
+	out[paneCooks].least = min(m.cooksAway(), out[paneCooks].full)
+	out[paneBurners].least = min(m.sizesFailed(), out[paneBurners].full)
 	if m.state.Timetable == nil {
 		out[paneCooks] = need{}
 	}
@@ -90,6 +93,14 @@ func (m *Model) needs() [panes]need {
 		}
 	}
 	return out
+}
+
+// goodCautions is how many lines of cautions are wanted before others get all theirs.
+func (m *Model) goodCautions() int {
+	if m.width >= wideFrom {
+		return 2 * mostCaution
+	}
+	return 2
 }
 
 // paneWidth is how wide a pane of rows is.
@@ -200,8 +211,7 @@ func (m *Model) viewGoing(w, h int) []string {
 }
 
 // goingShown are the rows of what is going that have room in h lines, in their
-// order: where there are more, the marked one, then those that end first, and what
-// only waits last of all.
+// order: where there are more, the marked one and those that end first.
 func (m *Model) goingShown(h, marked int) []int {
 	all := make([]int, len(m.moment.Going))
 	for i := range all {
@@ -211,21 +221,21 @@ func (m *Model) goingShown(h, marked int) []int {
 		return all
 	}
 	slices.SortStableFunc(all, func(a, b int) int {
-		return cmp.Or(cmp.Compare(m.goingRank(a, marked), m.goingRank(b, marked)), m.moment.Going[a].End.Compare(m.moment.Going[b].End))
+		if a == marked || b == marked {
+			return bit(b == marked) - bit(a == marked)
+		}
+		return m.moment.Going[a].End.Compare(m.moment.Going[b].End)
 	})
 	all = all[:max(1, h-1)]
 	slices.Sort(all)
 	return all
 }
 
-func (m *Model) goingRank(i, marked int) int {
-	switch g := &m.moment.Going[i]; {
-	case i == marked:
-		return 0
-	case g.Step >= 0 && m.state.Plan.Steps[g.Step].Length.Elastic:
-		return 2
+func bit(is bool) int {
+	if is {
+		return 1
 	}
-	return 1
+	return 0
 }
 
 // goingStart begins the row of something going, and returns its bar's token.
@@ -323,6 +333,8 @@ func (m *Model) viewOven(w, h int) []string {
 		}
 		var l *line
 		switch {
+		case o.Oven < len(m.state.Plan.Kitchen.Ovens) && m.ovenFailed(m.state.Plan.Kitchen.Ovens[o.Oven].Name):
+			l = m.grid(w, "", theme.Late, "failed", time.Time{}).put(theme.Late, name+"now "+units.Temp(o.Temp))
 		case !o.On:
 			l = m.grid(w, "", theme.Dim, "off", time.Time{}).put(theme.Dim, name+"now "+units.Temp(o.Temp))
 		case !o.Ready.IsZero() && o.Ready.After(m.now):
@@ -422,8 +434,8 @@ func (m *Model) viewCourses(w, h int) []string {
 	return out
 }
 
-// broken are the rules that will not be kept, as things go; that a course is
-// late stands with the courses.
+// broken are the rules that will not be kept, as things go, the gravest first; that
+// a course is late stands with the courses.
 func (m *Model) broken() []plan.Break {
 	var out []plan.Break
 	for _, b := range m.moment.Breaks {
@@ -431,7 +443,24 @@ func (m *Model) broken() []plan.Break {
 			out = append(out, b)
 		}
 	}
+	slices.SortStableFunc(out, func(a, b plan.Break) int {
+		return cmp.Or(gravity(a.Kind)-gravity(b.Kind), b.Minutes-a.Minutes, a.At.Compare(b.At))
+	})
 	return out
+}
+
+// gravity orders broken rules: what may make somebody ill or spoil the food, then
+// what cannot be done as it stands, then what the cook can make do with.
+func gravity(k plan.BreakKind) int {
+	switch k {
+	case plan.BreakKeep:
+		return 0
+	case plan.BreakLength, plan.BreakOven, plan.BreakOrder, plan.BreakGap:
+		return 1
+	case plan.BreakHands, plan.BreakSpace, plan.BreakBurner, plan.BreakTool, plan.BreakCold:
+		return 2
+	}
+	return 3
 }
 
 func (m *Model) viewBroken(w, h int) []string {
@@ -444,7 +473,7 @@ func (m *Model) viewBroken(w, h int) []string {
 		out = append(out, l.put(theme.Late, cut(clean(b.Text, m.th.ASCII), w-l.w-1, m.th.Set.More)).done())
 	}
 	if rest {
-		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(bs)-to)).done())
+		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(bs)-to)+": g shows all").done())
 	}
 	return out
 }

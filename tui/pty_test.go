@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"os/exec"
+	"slices"
 	"strings"
 	"sync"
 	"syscall"
@@ -45,8 +46,14 @@ func act(what string) int {
 		return 2
 	}
 	var c tui.Conductor = tuitest.NewMemory(state)
-	if what == "panic" {
+	switch what {
+	case "panic":
 		c = explosive{c}
+	case "panic-in-update", "panic-in-view":
+		// A reading without its temperature, which no journal lets in.
+		bad := *state
+		bad.Events = append(slices.Clip(bad.Events), run.Event{Seq: 1000, Kind: run.Reading, Step: "chicken/roast"})
+		c = tuitest.NewMemory(&bad)
 	}
 	out := tui.NewOutput(os.Stdout)
 	_, err = tui.Run(context.Background(), tui.Options{
@@ -241,6 +248,8 @@ func TestTerminalIsRestored(t *testing.T) {
 		{"terminate", func(x *terminal) { _ = x.cmd.Process.Signal(syscall.SIGTERM) }, 0, "ended well"},
 		{"interrupt", func(x *terminal) { _ = x.cmd.Process.Signal(os.Interrupt) }, 0, "ended well"},
 		{"panic", func(x *terminal) { x.press("d") }, 3, "on purpose"},
+		{"panic-in-update", func(x *terminal) { x.press("u") }, 3, "nil pointer"}, // it says what it would take back
+		{"panic-in-view", func(x *terminal) { x.press("g") }, 3, "nil pointer"},   // the log has it
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()

@@ -52,13 +52,19 @@ func (m *Model) stepWhen(i int) string {
 		return ""
 	}
 	to := m.moment.Projection.End[i]
-	text := m.dayTime(p.from) + " to " + m.dayTime(to)
+	text := m.fromTo(p.from, to)
 	if t := m.state.Timetable; t != nil && m.state.Steps[i].Status != plan.Done {
 		if slot := t.Slots[i]; minutesUp(slot.Start.Sub(p.from).Abs()) >= 2*time.Minute || minutesUp(slot.End.Sub(to).Abs()) >= 2*time.Minute {
-			text += ", planned " + m.dayTime(slot.Start) + " to " + m.dayTime(slot.End)
+			text += ", planned " + m.fromTo(slot.Start, slot.End)
 		}
 	}
 	return text
+}
+
+// fromTo is a stretch of time, with the weekday of its end where that is another
+// day than its start.
+func (m *Model) fromTo(from, to time.Time) string {
+	return m.dayTime(from) + " to " + run.DayTime(to, from, m.zone)
 }
 
 func lengthText(l plan.Length) string {
@@ -208,6 +214,11 @@ func (m *Model) stepFacts(i int) []fact {
 			if c.Step == i {
 				out = append(out, fact{"CAUTION", c.Text + " (" + c.Source + ")", theme.Late})
 			}
+		}
+	}
+	for _, b := range m.broken() {
+		if b.Step == i {
+			out = append(out, fact{"BROKEN", b.Text, theme.Late})
 		}
 	}
 	add("NOTE", step.Note)

@@ -73,7 +73,11 @@ func (t *teller) news(m *Model) []string {
 	}
 	if !t.begun {
 		t.begun, t.cues = true, map[string]run.Class{}
-		say("", m.state.Plan.Title+"; Enter answers what is due, ? lists the keys, q quits")
+		if m.following {
+			say("", m.state.Plan.Title+"; "+onlyFollows+"; ? lists the keys, q quits")
+		} else {
+			say("", m.state.Plan.Title+"; Enter answers what is due, ? lists the keys, q quits")
+		}
 	}
 	if m.message.text != "" && m.message != t.message {
 		say("", m.message.text)
@@ -97,17 +101,21 @@ func (t *teller) news(m *Model) []string {
 		t.first = m.moment.Cues[0].ID
 	}
 	if n := len(m.moment.Unconfirmed); n > t.open {
-		say("", m.unanswered()+": a says that all went as planned")
+		if m.following {
+			say("", m.unanswered())
+		} else {
+			say("", m.unanswered()+": a says that all went as planned")
+		}
 	}
 	t.open = len(m.moment.Unconfirmed)
-	if n := len(m.remedies); n > 0 && n != t.ways {
+	if n := len(m.ways()); n > 0 && n != t.ways {
 		say("", m.remediesKnown()+"r lists them")
 	}
-	t.ways = len(m.remedies)
+	t.ways = len(m.ways())
 	t.askedFor(m, say)
 	if m.selected != t.selected && m.selected != "" && m.mode == Main && m.writing == nil {
 		if r, ok := m.chosen(); ok {
-			say("", "marked: "+rowName(&r))
+			say("", "marked: "+m.rowText(&r))
 		}
 	}
 	t.selected = m.selected
@@ -129,9 +137,9 @@ func (t *teller) askedFor(m *Model, say func(word, text string)) {
 	case Confirm:
 		asked = m.confirm.text + " y or n\n" + m.confirm.hint
 	case Choices:
-		asked = m.choices.title + " Type a number"
+		asked = m.choices.title + " Type its number, or its letter"
 		for i, c := range m.choices.of {
-			asked += fmt.Sprintf("\n%d  %s", i+1, c.text)
+			asked += fmt.Sprintf("\n%s  %s", choiceKey(i), c.says())
 			if c.more != "" {
 				asked += ": " + strings.ReplaceAll(c.more, "\n", "; ")
 			}

@@ -43,9 +43,14 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			if len(m.state.Events) == before && !strings.HasPrefix(text, notWritten) {
 				text = notWritten + text
 			}
+			if len(m.queue) > 0 {
+				text += "; keys that waited were dropped: " + spelledKeys(m.queue)
+			}
+			m.queue, m.refused = nil, false
 			m.message = note{text: text, err: true, since: msg.Real}
 		}
-		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
+		effects := append(m.refresh(msg.Instants), m.seekRemedies()...)
+		return m, append(effects, m.pressWaiting()...)
 	case FollowedMsg:
 		known := len(m.state.Events)
 		m.take(msg.State)
@@ -74,8 +79,13 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		if msg.Err != nil {
 			m.message = note{text: "the timetable could not be brought up to date: " + msg.Err.Error(), err: true, since: msg.Real}
 		}
+		before := len(m.state.Events)
 		m.take(msg.State)
-		return m, append(m.refresh(msg.Instants), m.seekRemedies()...)
+		effects := m.refresh(msg.Instants)
+		if len(m.state.Events) > before || !m.seeking { // else the search would never end where minutes are short
+			effects = append(effects, m.seekRemedies()...)
+		}
+		return m, effects
 	}
 	return m, nil
 }
@@ -109,6 +119,8 @@ func (m *Model) refresh(t Instants) []Effect {
 	if m.mode == List && len(m.moment.Unconfirmed) == 0 {
 		m.exit()
 	}
+	m.keepMark()
+	m.dropStaleWays()
 	m.watchShown()
 	m.beaten = true
 	effects = append(append(effects, m.ring(open)...), m.retitle()...)

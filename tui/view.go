@@ -277,6 +277,8 @@ func (m *Model) foot() []string {
 		return out
 	}
 	switch {
+	case m.waitingLine() != "":
+		add(start().put(theme.Waiting, m.waitingLine()))
 	case m.writing != nil && m.real.Sub(m.writing.since) >= WritingShown:
 		add(start().put(theme.Waiting, "writing… "+m.writing.said))
 	case m.message.err:
@@ -285,6 +287,8 @@ func (m *Model) foot() []string {
 		}
 	case m.message.text != "":
 		add(start().put(theme.Waiting, m.message.text))
+	case m.markLine() != "":
+		add(start().put(theme.Strong, m.markLine()))
 	case m.asksHeard():
 		add(m.heardLine(start()))
 	case m.asksFar():
@@ -302,6 +306,8 @@ func (m *Model) foot() []string {
 			l.put(theme.Hands, "a").put(theme.Waiting, " all as planned, ")
 		}
 		add(l.put(theme.Hands, "l").put(theme.Waiting, " list"))
+	case m.remediesSought() != "" && m.mode.view():
+		add(start().put(theme.Late, m.remediesSought()))
 	default:
 		add(start())
 	}
@@ -360,7 +366,7 @@ func (m *Model) viewHelp() []string {
 		for j, s := range full {
 			l := newLine(m.th.Theme, m.width).put(theme.Plain, " ")
 			if j == 0 {
-				l.put(theme.Hands, strings.Join(b.Keys, " "))
+				l.put(theme.Hands, b.keys())
 			}
 			body = append(body, l.to(18).put(theme.Plain, s).done())
 		}

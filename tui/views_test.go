@@ -28,6 +28,8 @@ var otherViews = []view{
 	{"wrong", "three-at-once", "w"},
 	{"wrong-step", "three-at-once", "down down down o w"},
 	{"find", "three-at-once", "/ p e a"},
+	{"missing", "three-at-once", "w 3 3 0 enter w 6 w 8 w 8"}, // a cook is away, burners have failed
+	{"found", "three-at-once", "/ c a r v e enter esc"},
 }
 
 // TestViews keeps the other views.

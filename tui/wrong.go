@@ -2,7 +2,6 @@ package tui
 
 import (
 	"fmt"
-	"slices"
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
@@ -31,20 +30,22 @@ func (m *Model) askWrong() {
 	m.offer("What went wrong?", of)
 }
 
-// wrongCourses are the courses that the guests, or the cook, ask to wait.
+// wrongCourses are about the course that is next: the guests, or the cook, ask it to
+// wait.
 func (m *Model) wrongCourses() []choice {
 	for c := range m.state.Courses {
 		st, name := m.state.Courses[c], m.state.Plan.Courses[c].Name
 		if !st.Served.IsZero() {
 			continue
 		}
-		out := []choice{{text: name + " must wait", ask: &prompt{
+		wait := choice{text: "the guests are late: " + name + " must wait", ask: &prompt{
 			what: forSpan, title: name + " waits", hint: "minutes; nothing: until it is released",
-			event: run.Event{Kind: run.Held, Course: name}}}}
-		if st.Open || st.Held.After(m.now) {
-			out = append(out, choice{text: name + " need not wait any longer", events: []run.Event{{Kind: run.Released, Course: name}}})
+			event: run.Event{Kind: run.Held, Course: name}}}
+		free := choice{text: name + " need not wait any longer", events: []run.Event{{Kind: run.Released, Course: name}}}
+		if !st.Open && !st.Held.After(m.now) {
+			free.off = "nothing holds it back"
 		}
-		return out // only the next one
+		return []choice{wait, free}
 	}
 	return nil
 }
@@ -52,7 +53,7 @@ func (m *Model) wrongCourses() []choice {
 func (m *Model) wrongCooks() []choice {
 	var out []choice
 	for _, k := range m.state.Plan.Kitchen.Cooks {
-		if m.away(k.Name) {
+		if _, away := m.awayUntil(k.Name); away {
 			out = append(out, choice{text: k.Name + " is back", events: []run.Event{{Kind: run.Back, Cook: k.Name}}})
 			continue
 		}
@@ -63,75 +64,90 @@ func (m *Model) wrongCooks() []choice {
 	return out
 }
 
-// away reports whether a cook is away now, as told.
-func (m *Model) away(cook string) bool {
-	return slices.ContainsFunc(m.state.Changes, func(c plan.Change) bool {
-		return c.Kind == plan.NotThere && c.Cook == cook && !c.From.After(m.now) && (c.To.IsZero() || c.To.After(m.now))
-	})
-}
-
 // wrongThings are ovens and burners that fail, or work again.
 func (m *Model) wrongThings() []choice {
 	var out []choice
-	failed := func(kind plan.ChangeKind, name string) bool {
-		return slices.ContainsFunc(m.state.Changes, func(c plan.Change) bool {
-			return c.Kind == kind && (c.Oven == name || c.Burner == name)
-		})
-	}
 	for _, o := range m.state.Plan.Kitchen.Ovens {
-		if failed(plan.OvenFails, o.Name) {
+		if m.ovenFailed(o.Name) {
 			out = append(out, choice{text: "the " + o.Name + " works again", events: []run.Event{{Kind: run.Works, Oven: o.Name}}})
 		} else {
 			out = append(out, choice{text: "the " + o.Name + " has failed", events: []run.Event{{Kind: run.Failed, Oven: o.Name}}})
 		}
 	}
-	b := m.state.Plan.Kitchen.Burners
+	left := m.state.Plan.Kitchen.Burners
 	for _, s := range []struct {
-		name string
+		size plan.BurnerSize
 		left int
-	}{{plan.Large.String(), b.Large}, {plan.Small.String(), b.Small}} {
-		if failed(plan.BurnerFails, s.name) {
-			out = append(out, choice{text: "a " + s.name + " burner works again", events: []run.Event{{Kind: run.Works, Burner: s.name}}})
+	}{{plan.Large, left.Large}, {plan.Small, left.Small}} {
+		name, failed := s.size.String(), m.burnersFailed(s.size)
+		if s.left+failed == 0 {
+			continue
 		}
-		if s.left > 0 {
-			out = append(out, choice{text: "a " + s.name + " burner has failed", events: []run.Event{{Kind: run.Failed, Burner: s.name}}})
+		fails := choice{text: "a " + name + " burner has failed", events: []run.Event{{Kind: run.Failed, Burner: name}}}
+		if s.left == 0 {
+			fails.off = "none is left"
 		}
+		works := choice{text: "a " + name + " burner works again", events: []run.Event{{Kind: run.Works, Burner: name}}}
+		if failed == 0 {
+			works.off = "none has failed"
+		}
+		out = append(out, fails, works)
 	}
 	return out
 }
 
 // wrongWith is what can be done about a step: begin it again, give it to another
-// cook, put it elsewhere, leave out its dish.
+// cook, put it elsewhere, leave out its dish. What cannot be done now keeps its
+// place, so that no number comes to mean something else.
 func (m *Model) wrongWith(i int) []choice {
 	p, step, st := m.state.Plan, &m.state.Plan.Steps[i], m.state.Steps[i]
 	var out []choice
-	one := func(text string, e run.Event) { out = append(out, choice{text: text, events: []run.Event{e}}) }
+	one := func(text, off string, e run.Event) {
+		out = append(out, choice{text: text, off: off, events: []run.Event{e}})
+	}
+	begun, open := "it has not begun", "it is over"
 	if st.Status == plan.Begun || st.Status == plan.Done {
-		one("burnt, dropped or spoilt: begin it again", run.Event{Kind: run.Redone, Step: step.ID})
+		begun = ""
 	}
 	if st.Status == plan.Ahead || st.Status == plan.Begun {
-		cook := -1
-		if m.state.Timetable != nil {
-			cook = m.state.Timetable.Slots[i].Cook
+		open = ""
+	}
+	one("burnt, dropped or spoilt: begin it again", begun, run.Event{Kind: run.Redone, Step: step.ID})
+	out[0].sure = &question{text: "Begin again: " + run.StepName(p, i) + "?", yes: "begin it again",
+		hint: "what it had come to is lost; u takes it back"}
+	if t := m.state.Timetable; t != nil {
+		slot := &t.Slots[i]
+		unless := func(is bool, why string) string {
+			if open == "" && is {
+				return why
+			}
+			return open
 		}
 		for c, k := range p.Kitchen.Cooks {
-			if step.Hands.Working() && c != cook {
-				one(k.Name+" does it", run.Event{Kind: run.Reassigned, Step: step.ID, Cook: k.Name})
+			if step.Hands.Working() && len(p.Kitchen.Cooks) > 1 {
+				one(k.Name+" does it", unless(c == slot.Cook, "as planned"), run.Event{Kind: run.Reassigned, Step: step.ID, Cook: k.Name})
 			}
 		}
 		for o, oven := range p.Kitchen.Ovens {
-			if step.Oven != nil && m.state.Timetable != nil && o != m.state.Timetable.Slots[i].Oven && oven.Shelves > 0 {
-				one("it is in the "+oven.Name, run.Event{Kind: run.Put, Step: step.ID, Oven: oven.Name})
+			if step.Oven != nil && len(p.Kitchen.Ovens) > 1 && oven.Shelves > 0 {
+				one("it is in the "+oven.Name, unless(o == slot.Oven, "as planned"), run.Event{Kind: run.Put, Step: step.ID, Oven: oven.Name})
 			}
 		}
 		for _, size := range []plan.BurnerSize{plan.Large, plan.Small} {
-			if step.Burner != nil && m.state.Timetable != nil && (size != m.state.Timetable.Slots[i].Burner || !st.Displaced.IsZero()) {
-				one(fmt.Sprintf("it is on a %s burner", size), run.Event{Kind: run.Put, Step: step.ID, Burner: size.String()})
+			if step.Burner != nil {
+				one(fmt.Sprintf("it is on a %s burner", size), unless(size == slot.Burner && st.Displaced.IsZero(), "as planned"),
+					run.Event{Kind: run.Put, Step: step.ID, Burner: size.String()})
 			}
 		}
 	}
-	if d := &p.Dishes[step.Dish]; d.Chore == nil && d.ID != "" && m.state.Courses[d.Course].Served.IsZero() {
-		one("leave out all of "+d.Name, run.Event{Kind: run.Dropped, Dish: d.ID})
+	if d := &p.Dishes[step.Dish]; d.Chore == nil && d.ID != "" {
+		off := ""
+		if !m.state.Courses[d.Course].Served.IsZero() {
+			off = "its course is on the table"
+		}
+		one("leave out all of "+d.Name, off, run.Event{Kind: run.Dropped, Dish: d.ID})
+		out[len(out)-1].sure = &question{text: "Leave out all of " + d.Name + "?", yes: "leave it out",
+			hint: "the dinner goes on without the dish; u takes it back"}
 	}
 	return out
 }

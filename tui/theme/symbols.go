@@ -2,6 +2,10 @@ package theme
 
 import "example.org/kettledrum/plan/run"
 
+// Piece is what a step in a lane is drawn with: its left end, its middle, its right
+// end, and all of it where it has only one cell.
+type Piece [4]string
+
 // Symbols is one set of signs. Each is one cell wide but the bars' parts, which
 // are one cell each, and Classes, which may be two.
 type Symbols struct {
@@ -21,21 +25,22 @@ type Symbols struct {
 	Up, Down  string
 	Separator string // between columns
 
-	// Of the lanes. A step is drawn with three: its left end, its middle, its right end.
-	Ahead, Under, Past, Chosen [3]string
-	AheadOne, PastOne          string // a step of one cell
-	Now, NowLine               string
-	Slack                      string
-	Serve                      string
-	Levels                     [8]string // of a curve, low to high
+	// Of the lanes. How a step stands shows without colour, however short it is.
+	Ahead, Under, Late, Guessed, Past, Table, Chosen Piece
+
+	Now, NowLine string
+	Slack        string
+	Serve        string
+	Levels       [8]string // of a curve, low to high
 }
 
 var unicodeSet = Symbols{
 	Classes: [6]string{run.Danger: "▲", run.LateCue: "◆", run.Look: "◉", run.Act: "►", run.Soon: "○", run.Note: "•"},
 	Going:   "●", Over: "◉", Assumed: "?", Done: "✓", Selected: "›",
 	Filled: "━", Half: "╸", Track: "─", Rule: "─", Dot: "·", More: "…", Cursor: "▏", Up: "↑", Down: "↓", Separator: "│",
-	Ahead: [3]string{"├", "─", "┤"}, Under: [3]string{"┣", "━", "┫"}, Past: [3]string{"├", "┄", "┤"}, Chosen: [3]string{"╞", "═", "╡"},
-	AheadOne: "▪", PastOne: "▫", Now: "▼", NowLine: "│", Slack: "·", Serve: "◆",
+	Ahead: Piece{"├", "─", "┤", "▪"}, Under: Piece{"┣", "━", "┫", "■"}, Late: Piece{"╋", "╋", "╋", "◉"}, Guessed: Piece{"┠", "╍", "┨", "?"},
+	Past: Piece{"┊", "┄", "┊", "▫"}, Table: Piece{"╶", "╌", "╴", "╌"}, Chosen: Piece{"╞", "═", "╡", "═"},
+	Now: "▼", NowLine: "│", Slack: "·", Serve: "◆",
 	Levels: [8]string{"▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"},
 }
 
@@ -43,8 +48,9 @@ var asciiSet = Symbols{
 	Classes: [6]string{run.Danger: "!!", run.LateCue: "!", run.Look: "*", run.Act: ">", run.Soon: "o", run.Note: "-"},
 	Going:   "o", Over: "*", Assumed: "?", Done: "+", Selected: ">",
 	Filled: "=", Half: "-", Track: ".", Rule: "-", Dot: "-", More: "..", Cursor: "_", Up: "up", Down: "down", Separator: "|",
-	Ahead: [3]string{"[", "-", "]"}, Under: [3]string{"[", "=", "]"}, Past: [3]string{"(", ".", ")"}, Chosen: [3]string{"{", "#", "}"},
-	AheadOne: "I", PastOne: "i", Now: "v", NowLine: "|", Slack: "~", Serve: "*",
+	Ahead: Piece{"[", "-", "]", "I"}, Under: Piece{"<", "=", ">", "H"}, Late: Piece{"*", "*", "*", "*"}, Guessed: Piece{"?", "?", "?", "?"},
+	Past: Piece{"(", ".", ")", "i"}, Table: Piece{"_", "_", "_", "_"}, Chosen: Piece{"{", "#", "}", "#"},
+	Now: "v", NowLine: "|", Slack: "~", Serve: "*",
 	Levels: [8]string{".", ":", "-", "=", "+", "*", "#", "@"},
 }
 
