@@ -123,14 +123,16 @@ func (s *State) change(c plan.Change) error {
 	return s.rebuild()
 }
 
-// hold has a course wait: by so long more than it would, or until released.
+// hold has a course wait: by so long more than it would, or until released. The
+// first waits for the guests: for so long after it was asked for, whatever else it
+// is late by.
 func (s *State) hold(c int, at time.Time, by time.Duration) error {
 	st := &s.Courses[c]
 	if !st.Served.IsZero() {
 		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.when(st.Served, at))
 	}
 	from := latest(s.Plan.Asked(c), upToMinute(at))
-	if s.Timetable != nil {
+	if s.Timetable != nil && c > 0 {
 		from = latest(from, s.Timetable.Serves[c])
 	}
 	st.Held, st.Open = from.Add(by), by == 0

@@ -1,8 +1,10 @@
 package run_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -139,5 +141,29 @@ func TestLive(t *testing.T) {
 				t.Errorf("serves, breaks, cues: %s", diff)
 			}
 		})
+	}
+}
+
+// Guests who are late come so much later than they were asked for, however late the
+// kitchen is: it has that time too.
+func TestLateGuestsAreCountedFromWhenTheyWereAsked(t *testing.T) {
+	t.Parallel()
+	s := newSupper()
+	st, now := s.run(t), s.At("17:50")
+	late := *st.Timetable
+	late.Serves = slices.Clone(late.Serves)
+	late.Serves[0] = late.Serves[0].Add(10 * time.Minute)
+	for _, e := range []run.Event{
+		{Kind: run.Adopted, Timetable: &late, At: now},
+		{Kind: run.Held, Course: s.Plan.Courses[0].Name, By: 20 * time.Minute, At: now},
+	} {
+		next, err := st.Apply(e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		st = next
+	}
+	if got, want := st.Plan.Asked(0), s.Plan.Asked(0).Add(20*time.Minute); !got.Equal(want) {
+		t.Errorf("asked for at %v, want %v", got, want)
 	}
 }
