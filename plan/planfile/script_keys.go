@@ -29,7 +29,7 @@ var scriptMappings = []mapping{
 		{"burnt", "`again` or `dropped`", "the dish is burnt: begun again, from the step on if one is named, or given up", "", words(burntWords...)},
 		{"dropped", "`true`", "the step or the dish is left out", "", ref("true")},
 		{"cook", "the name of a cook", "with `step`: does it; with `away` or `back`: is not there, or is there again", "", ref("text")},
-		{"away", "a duration", "for how long the cook is away", "", ref("duration")},
+		{"away", "a duration", "for how long the cook is away: what they are at stands still meanwhile", "", ref("duration")},
 		{"back", "`true`", "the cook is back, sooner than told", "", ref("true")},
 		{"burner", "`large` or `small`", "with `fails` or `works`: a burner of that size; with `step`: the step goes on there", "", words(burnerWords...)},
 		{"oven", "the name of an oven", "with `fails` or `works`; with `step`: the step goes in there", "", ref("text")},

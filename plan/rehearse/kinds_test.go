@@ -62,6 +62,25 @@ var kinds = []struct {
 		}
 		return out
 	}, false},
+	{"away-from-work", func(v view) []mishap.Mishap { return v.atWork(15) }, false},
+	{"away-from-work-and-back", func(v view) []mishap.Mishap {
+		out := v.atWork(40)
+		for _, m := range out {
+			back := mishap.None(mishap.Back)
+			back.At, back.Cook = m.At.Add(6*time.Minute), m.Cook
+			out = append(out, back)
+		}
+		return out
+	}, false},
+	{"away-and-back-at-once", func(v view) []mishap.Mishap {
+		out := v.atWork(10)
+		for _, m := range out {
+			back := mishap.None(mishap.Back)
+			back.At, back.Cook = m.At, m.Cook
+			out = append(out, back)
+		}
+		return out
+	}, false},
 	{"burner-fails", func(v view) []mishap.Mishap { return []mishap.Mishap{v.burner(mishap.Fails, 0)} }, false},
 	{"burner-fails-and-works", func(v view) []mishap.Mishap {
 		return []mishap.Mishap{v.burner(mishap.Fails, 0), v.burner(mishap.Works, 15*time.Minute)}
@@ -174,6 +193,18 @@ func (v view) cooks(minutes int) []mishap.Mishap {
 	out := v.steps(mishap.Away, func(i int) bool { return v.ahead(i) && v.Plan.Steps[i].Hands.Working() }, minutes)
 	for k := range out {
 		out[k].Cook, out[k].Step = v.Timetable.Slots[out[k].Step].Cook, -1
+	}
+	return out
+}
+
+// atWork calls the cook whose next work comes first away from it, two minutes in.
+func (v view) atWork(minutes int) []mishap.Mishap {
+	out := v.steps(mishap.Away, func(i int) bool {
+		return v.ahead(i) && v.Plan.Steps[i].Hands.Working() && v.Plan.Steps[i].Length.Planned() > 3*time.Minute
+	}, minutes)
+	for k := range out {
+		slot := v.Timetable.Slots[out[k].Step]
+		out[k].At, out[k].Cook, out[k].Step = slot.Start.Add(2*time.Minute), slot.Cook, -1
 	}
 	return out
 }

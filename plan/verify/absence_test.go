@@ -101,3 +101,33 @@ func TestServedOnTheHalfMinute(t *testing.T) {
 		t.Errorf("breaks differ, - wanted, + got:\n%s", diff)
 	}
 }
+
+// TestStandsStill: a step that has begun may stand still for as long as its timetable
+// says, while its cook is away; for more, the cook is missed.
+func TestStandsStill(t *testing.T) {
+	t.Parallel()
+	for _, tt := range []struct {
+		name  string
+		still time.Duration
+		want  []string
+	}{
+		{"not", 0, []string{"19:05 hands 10: Work: Ines is not there for 10 min from 19:05"}},
+		{"all-of-it", 10 * time.Minute, nil},
+		{"seconds-rounded-up", 9*time.Minute + 20*time.Second, nil},
+		{"less", 6 * time.Minute, []string{"19:11 hands 4: Work: Ines is not there for 4 min from 19:11"}},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			b := plantest.New("2026-10-17 19:00")
+			b.Cook("Ines", "18:00-19:05", "19:15-23:00")
+			sweet := b.Course("Sweet", time.Hour, 20*time.Minute, 0)
+			b.Chore("Work", sweet, plan.Chore{After: -1}, plantest.Takes(10))
+			slot := b.Slot("19:00", "19:20", "Ines")
+			slot.Progress, slot.Still = plan.Begun, tt.still
+			table := &plan.Timetable{Slots: []plan.Slot{slot}, Serves: []time.Time{b.At("20:00")}}
+			if diff := cmp.Diff(tt.want, told(verify.Check(&b.Plan, table, b.At("19:02")))); diff != "" {
+				t.Errorf("breaks differ, - wanted, + got:\n%s", diff)
+			}
+		})
+	}
+}
