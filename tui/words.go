@@ -137,6 +137,8 @@ func said(p *plan.Plan, e run.Event) string {
 			return fmt.Sprintf("%s away for %s", e.Cook, span(e.By))
 		}
 		return e.Cook + " away until back"
+	case run.Added:
+		return fmt.Sprintf("%s, for %s", e.Text, span(e.By))
 	case run.Back:
 		return e.Cook + " is back"
 	case run.Failed:

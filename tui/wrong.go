@@ -27,7 +27,7 @@ func (m *Model) askWrong() {
 			of = append(of, c)
 		}
 	}
-	m.offer("What went wrong?", of)
+	m.offer("What went wrong?", append(of, m.notPlanned()...))
 }
 
 // wrongCourses are about the course that is next: the guests, or the cook, ask it to
@@ -60,6 +60,21 @@ func (m *Model) wrongCooks() []choice {
 		out = append(out, choice{text: k.Name + " is away", ask: &prompt{
 			what: forSpan, title: k.Name + " is away", hint: "minutes; nothing: until back",
 			event: run.Event{Kind: run.Away, Cook: k.Name}}})
+	}
+	return out
+}
+
+// notPlanned is something that is not in the plan and takes a cook's hands.
+func (m *Model) notPlanned() []choice {
+	var out []choice
+	for _, k := range m.state.Plan.Kitchen.Cooks {
+		c := choice{text: k.Name + " does something that is not in the plan", ask: &prompt{
+			what: forSpan, title: k.Name + " does something else", hint: "minutes",
+			event: run.Event{Kind: run.Added, Cook: k.Name, Text: k.Name + ": something else"}}}
+		if _, away := m.awayUntil(k.Name); away {
+			c.off = "away"
+		}
+		out = append(out, c)
 	}
 	return out
 }
