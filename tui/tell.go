@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -27,6 +28,9 @@ func keysOf(line string, mode Mode) []KeyMsg {
 	case Confirm, Choices:
 		if line == "" {
 			return []KeyMsg{{Key: "esc"}}
+		}
+		if n, err := strconv.Atoi(line); err == nil && n >= 10 && mode == Choices { // counted on: as good as its letter
+			line = choiceKey(n - 1)
 		}
 		return []KeyMsg{{Key: strings.ToLower(line)}}
 	}

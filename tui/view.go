@@ -366,7 +366,7 @@ func (m *Model) viewHelp() []string {
 		for j, s := range full {
 			l := newLine(m.th.Theme, m.width).put(theme.Plain, " ")
 			if j == 0 {
-				l.put(theme.Hands, b.keys())
+				l.put(theme.Hands, b.keys(""))
 			}
 			body = append(body, l.to(18).put(theme.Plain, s).done())
 		}
