@@ -120,7 +120,7 @@ var bindings = []Binding{
 	{Action: WaysOut, Keys: []string{"r"}, Short: "ways out", Modes: views, Line: 5, Off: offRemedies,
 		Full: "Shows what to give up when a course will be late, and what each way out buys."},
 	{Action: Wrong, Keys: []string{"w"}, Short: "went wrong", Modes: views, Line: 20, Off: offWriting,
-		Full: "Tells what went wrong: guests who are late, so that a course must wait, a cook who is away, an oven or burner that failed, a step to begin again."},
+		Full: "Tells what went wrong: guests are late and a course must wait, a cook is away, an oven or burner failed, a step begins again."},
 	{Action: Measure, Keys: []string{"i"}, Short: "inside", Modes: []Mode{Main, Far, Lanes, StepView}, Line: 14, Off: offMeasure,
 		Full: "Asks what the thermometer shows inside the marked step's food."},
 	{Action: Silence, Keys: []string{"s"}, Short: "silence", Modes: views, Line: 21, Label: silenceLabel, Off: offSound,

@@ -141,7 +141,7 @@ func (t *teller) askedFor(m *Model, say func(word, text string)) {
 	case Confirm:
 		asked = m.confirm.text + " y or n\n" + m.confirm.hint
 	case Choices:
-		asked = m.choices.title + " Type its number, or its letter"
+		asked = m.choices.title + " Type its number, or its letter; Enter alone leaves it"
 		for i, c := range m.choices.of {
 			asked += fmt.Sprintf("\n%s  %s", choiceKey(i), c.says())
 			if c.more != "" {
