@@ -330,7 +330,7 @@ func (m *Model) moveSelection(a Action) {
 	}
 	switch m.mode {
 	case Help:
-		m.helpTop = max(0, min(m.helpTop+step, 2*len(bindings)))
+		m.helpTop = max(0, min(m.helpTop+step, 4*len(bindings)))
 		return
 	case Log:
 		m.scrollLog(down)

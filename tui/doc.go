@@ -20,9 +20,27 @@
 //
 // # Where things are
 //
+//	model.go update.go    what is known, and what a message makes of it
 //	keys.go      the one table of actions and keys; help comes from it
 //	modes.go     what a key does in each mode        action.go  what an action does
-//	layout.go    which pane gets which lines          view.go    panes into one frame
-//	panes.go     now.go list.go                       the panes themselves
-//	paint.go     text into cells; all text is cleaned here
+//	off.go       why a key does nothing right now    queue.go   keys that wait for the journal
+//	mark.go      which row keys act on               find.go    a step by its name
+//	layout.go    which pane gets which lines         view.go    panes into one frame
+//	panes.go now.go cooks.go places.go missing.go risk.go       the panes themselves
+//	far.go face.go        the far view, and its letters and digits
+//	lanes.go lanes_move.go lanes_view.go   the hours: what is in them, moving about, drawing
+//	step.go step_keys.go chart.go          one step; dayview.go the days; log.go what was told
+//	choices.go wrong.go ways.go            one of several: what went wrong, ways out
+//	prompt.go editor.go   what is typed              words.go   times, lengths and events in words
+//	paint.go frame.go     text into cells; all text is cleaned in paint.go
+//	bell.go hear.go       when it rings, and whether it is heard
+//	program.go beside.go  the terminal library       plain.go tell.go  the same in lines
+//
+// # A view
+//
+// A Mode with its name in modes.go, among views where the cook may stay; the row of
+// keys.go that leads to it, and its alias that leads back; what the keys for moving do
+// there, in moveSelection and offRows; a function of width and height to lines, which
+// viewOf in view.go puts below the line of what is due (framed); how it is told in
+// lines, in told of tell.go; and a row of otherViews in views_test.go for its goldens.
 package tui

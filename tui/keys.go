@@ -120,7 +120,7 @@ var bindings = []Binding{
 	{Action: WaysOut, Keys: []string{"r"}, Short: "ways out", Modes: views, Line: 5, Off: offRemedies,
 		Full: "Shows what to give up when a course will be late, and what each way out buys."},
 	{Action: Wrong, Keys: []string{"w"}, Short: "went wrong", Modes: views, Line: 20, Off: offWriting,
-		Full: "Tells what went wrong: guests who are late, so that a course must wait, a cook who is away, an oven or burner that failed, a step to begin again."},
+		Full: "Tells what went wrong: guests are late and a course must wait, a cook is away, an oven or burner failed, a step begins again."},
 	{Action: Measure, Keys: []string{"i"}, Short: "inside", Modes: []Mode{Main, Far, Lanes, StepView}, Line: 14, Off: offMeasure,
 		Full: "Asks what the thermometer shows inside the marked step's food."},
 	{Action: Silence, Keys: []string{"s"}, Short: "silence", Modes: views, Line: 21, Label: silenceLabel, Off: offSound,
@@ -213,12 +213,24 @@ func (b *Binding) label(m *Model) string {
 	return b.Short
 }
 
-// keys are the keys of a row for the help screen, of many the first ones and the last.
-func (b *Binding) keys() string {
-	if n := len(b.Keys); n > 4 {
-		return b.Keys[0] + " " + b.Keys[1] + " to " + b.Keys[n-1]
+// keys are the keys of a row, each between two marks; of those that follow each
+// other, the first and the last: "1 to 9 0 a to i".
+func (b *Binding) keys(mark string) string {
+	var out []string
+	for i := 0; i < len(b.Keys); i++ {
+		first := i
+		for i+1 < len(b.Keys) && len(b.Keys[i]) == 1 && len(b.Keys[i+1]) == 1 && b.Keys[i+1][0] == b.Keys[i][0]+1 {
+			i++
+		}
+		out = append(out, mark+b.Keys[first]+mark)
+		switch {
+		case i > first+1:
+			out = append(out, "to", mark+b.Keys[i]+mark)
+		case i > first:
+			out = append(out, mark+b.Keys[i]+mark)
+		}
 	}
-	return strings.Join(b.Keys, " ")
+	return strings.Join(out, " ")
 }
 
 // KeyTable returns the table of keys as Markdown rows, for the README.
@@ -231,7 +243,7 @@ func KeyTable() string {
 		if b.Rehearsal {
 			full = "In a rehearsal: " + strings.ToLower(full[:1]) + full[1:]
 		}
-		s.WriteString("| `" + strings.Join(b.Keys, "` `") + "` | " + full + " |\n")
+		s.WriteString("| " + b.keys("`") + " | " + full + " |\n")
 	}
 	return s.String()
 }

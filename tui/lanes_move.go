@@ -87,9 +87,13 @@ func (m *Model) openLanes() {
 	if step < 0 && len(m.moment.Next) > 0 {
 		step = m.moment.Next[0].Cue.Step
 	}
+	opened := m.mode == StepView // that step is wanted, wherever it is
 	m.enter(Lanes)
 	m.lanes.shift = 0
 	m.selectInLanes(step)
+	if !opened && m.lanes.shift != 0 {
+		m.lanesNow()
+	}
 }
 
 // selectInLanes selects a step, in the first lane that has it.

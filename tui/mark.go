@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
 )
 
@@ -35,12 +36,18 @@ func (m *Model) keepMark() {
 	}
 }
 
-// markedStep is the step that is marked and has no row, -1 for none.
+// markedStep is the step that is marked and has no row, -1 for none. Where nothing
+// is left to be done about it, it is marked no more.
 func (m *Model) markedStep() int {
-	if id, ok := strings.CutPrefix(m.selected, markedStep); ok {
-		return m.state.Plan.StepIndex(id)
+	id, ok := strings.CutPrefix(m.selected, markedStep)
+	if !ok {
+		return -1
 	}
-	return -1
+	i := m.state.Plan.StepIndex(id)
+	if i >= 0 && (m.state.Steps[i].Status == plan.Done || m.state.Steps[i].Status == plan.Skipped) {
+		return -1
+	}
+	return i
 }
 
 // markLine tells which step is marked where no row shows it; empty: the row does.

@@ -31,6 +31,20 @@ func TestAFoundStepStaysMarked(t *testing.T) {
 	}
 }
 
+// A step that is over can be looked at; no key for the marked one acts on it.
+func TestAStepThatIsOverIsNotMarked(t *testing.T) {
+	t.Parallel()
+	s := normal(t, "three-at-once")
+	before := s.Model.Marked()
+	s.Keys("/")
+	s.Type("season")
+	s.Keys("enter esc")
+	want(t, "marked", s.Model.Marked(), before)
+	if frame := s.Frame(); strings.Contains(frame, "marked:") || len(marked(s)) != 1 {
+		t.Errorf("the mark is not on one row:\n%s", frame)
+	}
+}
+
 func TestEscOnTheMainScreenKeepsTheMark(t *testing.T) {
 	t.Parallel()
 	s := normal(t, "three-at-once")

@@ -135,3 +135,18 @@ func TestAFollowingScreenOffersNothing(t *testing.T) {
 		}
 	}
 }
+
+// The help tells each key in full, at every width.
+func TestHelpIsNotCut(t *testing.T) {
+	t.Parallel()
+	for _, size := range sizes {
+		s := at(t, stage("three-at-once"), tuitest.Config{Width: size[0], Height: size[1]})
+		s.Keys("?")
+		for range 80 {
+			if frame := s.Frame(); strings.Contains(frame, "…") {
+				t.Fatalf("something is cut off:\n%s", frame)
+			}
+			s.Press("down")
+		}
+	}
+}

@@ -47,6 +47,7 @@ func (m *Model) accept(k KeyMsg) []Effect {
 		effects = m.record(p.unconf.Cue.Text+", at "+m.dayTime(at), k, run.AllAsPlanned(one)...)
 	case forSpan:
 		e := p.event
+		e.At = k.At
 		if text != "" {
 			minutes, err := parseMinutes(text)
 			if err != nil {

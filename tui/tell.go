@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -27,6 +28,9 @@ func keysOf(line string, mode Mode) []KeyMsg {
 	case Confirm, Choices:
 		if line == "" {
 			return []KeyMsg{{Key: "esc"}}
+		}
+		if n, err := strconv.Atoi(line); err == nil && n >= 10 && mode == Choices { // counted on: as good as its letter
+			line = choiceKey(n - 1)
 		}
 		return []KeyMsg{{Key: strings.ToLower(line)}}
 	}
@@ -137,7 +141,7 @@ func (t *teller) askedFor(m *Model, say func(word, text string)) {
 	case Confirm:
 		asked = m.confirm.text + " y or n\n" + m.confirm.hint
 	case Choices:
-		asked = m.choices.title + " Type its number, or its letter"
+		asked = m.choices.title + " Type its number, or its letter; Enter alone leaves it"
 		for i, c := range m.choices.of {
 			asked += fmt.Sprintf("\n%s  %s", choiceKey(i), c.says())
 			if c.more != "" {

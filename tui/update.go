@@ -54,10 +54,14 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case FollowedMsg:
 		known := len(m.state.Events)
 		m.take(msg.State)
+		var news []string // several may have come since the last look
 		for _, e := range m.state.Events[min(known, len(m.state.Events)):] {
 			if e.Kind != run.Adopted {
-				m.message = note{text: m.logText(&e), since: msg.Real}
+				news = append(news, m.logText(&e))
 			}
+		}
+		if len(news) > 0 {
+			m.message = note{text: strings.Join(news, "; "), since: msg.Real}
 		}
 		if msg.Err != nil {
 			m.message = note{text: msg.Err.Error(), err: true, since: msg.Real}

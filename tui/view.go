@@ -362,11 +362,11 @@ func (m *Model) viewHelp() []string {
 		if b.Rehearsal && !m.rehearsing || len(b.Modes) == 1 && (b.Modes[0] == Confirm || b.Modes[0] == Prompt) {
 			continue
 		}
-		full := m.th.wrap(b.Full, m.width-20, 2)
+		full := m.th.wrap(b.Full, m.width-20, 4)
 		for j, s := range full {
 			l := newLine(m.th.Theme, m.width).put(theme.Plain, " ")
 			if j == 0 {
-				l.put(theme.Hands, b.keys())
+				l.put(theme.Hands, b.keys(""))
 			}
 			body = append(body, l.to(18).put(theme.Plain, s).done())
 		}

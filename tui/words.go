@@ -133,6 +133,9 @@ func said(p *plan.Plan, e run.Event) string {
 	case run.Released:
 		return e.Course + " held back no longer"
 	case run.Away:
+		if e.By > 0 && !e.At.IsZero() {
+			return fmt.Sprintf("%s away until %s", e.Cook, run.DayTime(e.At.Add(e.By), e.At, p.Table.Location()))
+		}
 		if e.By > 0 {
 			return fmt.Sprintf("%s away for %s", e.Cook, span(e.By))
 		}
