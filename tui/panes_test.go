@@ -150,3 +150,26 @@ func TestHelpIsNotCut(t *testing.T) {
 		}
 	}
 }
+
+// A time stands beside a cue only where it says something: when it came up, and for
+// how long it has been there, but not that of a course that will be late, nor days.
+func TestTimesOfCuesSaySomething(t *testing.T) {
+	t.Parallel()
+	block := func(change func(*run.Cue)) string {
+		s := at(t, stage("three-at-once"), tuitest.Config{Width: 80, Height: 24})
+		change(&s.Model.Moment().Cues[0])
+		_, b, _ := strings.Cut(s.Frame(), "\n")
+		b, _, _ = strings.Cut(b, "NEXT")
+		return b
+	}
+	if b := block(func(*run.Cue) {}); !strings.Contains(b, "17:10") || !strings.Contains(b, "for 2:40") {
+		t.Errorf("a cue lacks since when it is due:\n%s", b)
+	}
+	if b := block(func(c *run.Cue) { c.Due = c.Due.Add(-45 * time.Hour) }); !strings.Contains(b, "Thu 20:10") || strings.Contains(b, "for ") {
+		t.Errorf("a cue of days ago:\n%s", b)
+	}
+	late := block(func(c *run.Cue) { c.Class, c.Course = run.LateCue, 1 })
+	if strings.Contains(late, "17:10") || strings.Contains(late, "for ") {
+		t.Errorf("a course that will be late has a time that nothing explains:\n%s", late)
+	}
+}

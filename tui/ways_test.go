@@ -57,6 +57,16 @@ func TestWaysOutAreOfTheDinnerAsItIs(t *testing.T) {
 	}
 }
 
+// Ways out may be known where no course is late but a rule would not be kept.
+func TestOneWayOutIsOne(t *testing.T) {
+	t.Parallel()
+	s := normal(t, "three-at-once")
+	found(s, cheese())
+	if text := " 1 way out: r shows"; !strings.Contains(s.Frame(), text) {
+		t.Errorf("the frame lacks %q:\n%s", text, s.Frame())
+	}
+}
+
 // A list that is open while the dinner changes is closed, and what is pressed then
 // takes nothing.
 func TestAnOldListOfWaysOutIsRefused(t *testing.T) {
