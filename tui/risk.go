@@ -29,7 +29,7 @@ func (m *Model) atRisk(course int) string {
 		room := t.Slots[i].Slack - m.moment.Projection.End[i].Sub(t.Slots[i].End)
 		step := &m.state.Plan.Steps[i]
 		longer := step.Length.Percentile(riskAt) - step.Length.Planned() // beyond what was told, too
-		elastic := step.Length.Elastic // ends when the cook says so
+		elastic := step.Length.Elastic                                   // ends when the cook says so
 		switch {
 		case elastic:
 		case p.how == pieceOver && room < 5*time.Minute,
