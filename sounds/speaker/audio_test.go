@@ -180,7 +180,8 @@ func TestServerComesAndGoes(t *testing.T) {
 	s := speaker.New(bank, []speaker.Way{speaker.Pulse{Env: srv.env}}, log.logger())
 	heard := func(what string) {
 		t.Helper()
-		eventually(t, what, func() bool { s.Ring(loud(run.Note)); return s.Trouble() == nil && !srv.playing() })
+		eventually(t, what, func() bool { s.Ring(loud(run.Note)); return s.Trouble() == nil })
+		eventually(t, what+", and ends", func() bool { return !srv.playing() }) // nothing more rings
 	}
 	logged := func(what string) {
 		t.Helper()
