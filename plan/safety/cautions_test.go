@@ -160,6 +160,9 @@ func TestCautions(t *testing.T) {
 		// eggs, flour, birds, burns
 		{"chocolate-pots", ingredients("Chocolate pots", "", `["8 oz dark chocolate", "4 egg whites", "4 egg yolks"]`, `{id: melt, do: Melt the chocolate, takes: 8m, burner: small}`, `{id: yolks, do: Stir in the yolks, takes: 3m}`, `{id: fold, do: Fold in the whites, takes: 5m}`, `{do: Chill the pots, waits: 3h to 1d in fridge}`), []string{"raw-egg chocolate-pots/yolks"}},
 		{"pasteurised-clean", ingredients("Chocolate pots", "", `["8 oz dark chocolate", "1 cup pasteurised egg white"]`, `{id: melt, do: Melt the chocolate, takes: 8m, burner: small}`, `{id: fold, do: Fold in the whites, takes: 5m}`, `{do: Chill the pots, waits: 3h to 1d in fridge}`), nil},
+		{"caramel-after-the-egg", ingredients("Pots", "", `["4 egg whites", "4 egg yolks"]`, `{id: fold, do: Fold egg whites and yolks together, takes: 10m, keeps: 4h in fridge}`, `{id: caramel, do: Cook the caramel, takes: 8m, burner: small}`), []string{"hot-sugar pots/caramel", "raw-egg pots/fold"}},
+		{"caramel-custard-clean", ingredients("Pots", "", `["4 eggs"]`, `{id: whisk, do: Whisk the eggs into the milk, takes: 10m}`, `{id: bake, do: Bake the custards in a water bath, takes: 50m, oven: 300F, until: 180F}`), nil},
+		{"thickened-clean", ingredients("Pots", "", `["4 egg yolks"]`, `{id: whisk, do: Whisk the yolks, takes: 10m}`, `{id: warm, do: Warm the milk with it, takes: 10m, burner: small, until: 180F}`), nil},
 		{"mayonnaise", dish("Cold artichokes", "", `{id: whisk, do: Whisk the yolks into a mayonnaise, takes: 10m}`), []string{"raw-egg cold-artichokes/whisk"}},
 		{"soft-eggs", dish("Eggs", "", `{id: boil, do: Soft-boil the eggs, takes: 6m, burner: small}`), []string{"raw-egg eggs/boil"}},
 		{"poached-eggs", dish("Eggs", "", "Poach four eggs, 3m"), []string{"raw-egg eggs/poach-four-eggs"}},

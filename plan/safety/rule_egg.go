@@ -111,15 +111,29 @@ func (f *finder) rawEgg(steps []int, inLines bool) (int, bool) {
 // heatsEgg reports whether a step of the dish is on the heat and may cook the egg.
 func (f *finder) heatsEgg(steps []int) bool {
 	return slices.ContainsFunc(steps, func(i int) bool {
-		s := &f.p.Steps[i]
-		return heats(s) && !says(s.Do, notCooking...)
+		return f.setsEgg(i)
 	})
 }
 
-// cookedFrom reports whether a step or one that follows it is on the heat.
-func (f *finder) cookedFrom(i, depth int) bool {
+// setsEgg reports whether a step is on the heat and may cook egg that came in before:
+// it names egg, or is hot enough by its target, or is not about something else.
+func (f *finder) setsEgg(i int) bool {
 	s := &f.p.Steps[i]
-	if heats(s) && !(says(s.Do, "melt", "toast") && !has(s.Do, eggWords)) {
+	what := object(s.Do) // "Bake in a water bath" is not about water
+	switch {
+	case !heats(s):
+		return false
+	case has(s.Do, eggWords), s.Until.HasTemp && s.Until.Temp <= hottest && Reaches(s.Until.Temp, plan.FromFahrenheit(160)):
+		return true
+	case s.Oven != nil: // a caramel custard is baked
+		return !says(what, "melt", "toast")
+	}
+	return !says(what, notCooking...)
+}
+
+// cookedFrom reports whether a step or one that follows it cooks what is in it.
+func (f *finder) cookedFrom(i, depth int) bool {
+	if f.setsEgg(i) {
 		return true
 	}
 	if depth > len(f.p.Steps) {
