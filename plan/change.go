@@ -314,13 +314,13 @@ func (p *Plan) notThere(c Change) error {
 	}
 	var left []Window
 	for _, w := range p.Kitchen.Cooks[k].Free {
-		if before := (Window{w.From, earlier(w.To, c.From)}); before.From.Before(before.To) {
+		if before := (Window{w.From, Earlier(w.To, c.From)}); before.From.Before(before.To) {
 			left = append(left, before)
 		}
 		if c.To.IsZero() {
 			continue
 		}
-		if after := (Window{later(w.From, c.To), w.To}); after.From.Before(after.To) {
+		if after := (Window{Later(w.From, c.To), w.To}); after.From.Before(after.To) {
 			left = append(left, after)
 		}
 	}
@@ -356,18 +356,4 @@ func burnerSize(word string) (BurnerSize, error) {
 		return Small, nil
 	}
 	return AnyBurner, fmt.Errorf("unknown size of burner %q, should be large or small", word)
-}
-
-func earlier(a, b time.Time) time.Time {
-	if a.Before(b) {
-		return a
-	}
-	return b
-}
-
-func later(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
 }

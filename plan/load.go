@@ -37,7 +37,7 @@ func (t *Timetable) Busiest(p *Plan, cook int) (busiest Load, ok bool) {
 			if !w.From.Before(l.From) && w.From.Before(to) {
 				l.Calls++
 			}
-			l.Work += max(0, earlier(w.To, to).Sub(later(w.From, l.From)))
+			l.Work += max(0, Earlier(w.To, to).Sub(Later(w.From, l.From)))
 		}
 		l.Work = min(l.Work, LoadSpan) // two touches of one dish may share a minute
 		if !ok || l.more(busiest) {

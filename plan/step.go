@@ -188,3 +188,15 @@ type Until struct {
 	HasTemp bool
 	Sign    string
 }
+
+// Signs are what to look for, in words: the temperature first.
+func (u Until) Signs(units Units) []string {
+	var out []string
+	if u.HasTemp {
+		out = append(out, units.Temp(u.Temp))
+	}
+	if u.Sign != "" {
+		out = append(out, u.Sign)
+	}
+	return out
+}

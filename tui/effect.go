@@ -76,3 +76,21 @@ func (Pause) effect()        {}
 func (HoldAt) effect()       {}
 func (Jump) effect()         {}
 func (Quit) effect()         {}
+
+// turn does what an effect asks of the clock of a rehearsal, if it asks for anything.
+func turn(r Rehearsal, e Effect) {
+	switch e := e.(type) {
+	case SetSpeed:
+		r.SetSpeed(e.Speed)
+	case Pause:
+		if e.On {
+			r.Pause()
+		} else {
+			r.Resume()
+		}
+	case HoldAt:
+		r.HoldAt(e.At)
+	case Jump:
+		r.Jump(e.To)
+	}
+}

@@ -171,18 +171,8 @@ func (p *plainShell) do(e Effect) {
 		p.opt.Ring(e.Class, e.Louder)
 	case Quit:
 		p.quit = true
-	case SetSpeed:
-		r.SetSpeed(e.Speed)
-	case Pause:
-		if e.On {
-			r.Pause()
-		} else {
-			r.Resume()
-		}
-	case HoldAt:
-		r.HoldAt(e.At)
-	case Jump:
-		r.Jump(e.To)
+	default:
+		turn(r, e)
 	}
 }
 

@@ -370,18 +370,8 @@ func (s *shell) do(e Effect) tea.Cmd {
 		return s.writeBy(e.Said, func() (*run.State, error) { return s.opt.Remedies.Take(e.Remedy) })
 	case Quit:
 		return tea.Quit
-	case SetSpeed:
-		r.SetSpeed(e.Speed)
-	case Pause:
-		if e.On {
-			r.Pause()
-		} else {
-			r.Resume()
-		}
-	case HoldAt:
-		r.HoldAt(e.At)
-	case Jump:
-		r.Jump(e.To)
+	default:
+		turn(r, e)
 	}
 	return nil
 }

@@ -198,7 +198,7 @@ func (m *Model) stepFacts(i int) []fact {
 	}
 	add("", length)
 	add("WHERE", m.stepPlace(i))
-	add("UNTIL", strings.Join(m.signs(i), ", "))
+	add("UNTIL", strings.Join(m.state.Plan.Steps[i].Until.Signs(m.state.Plan.Units), ", "))
 	for _, r := range m.reminders(i) {
 		add("REMIND", r)
 	}
@@ -254,18 +254,6 @@ func mergeLabels(facts []fact) []fact {
 		}
 	}
 	return facts
-}
-
-func (m *Model) signs(i int) []string {
-	var out []string
-	u := m.state.Plan.Steps[i].Until
-	if u.HasTemp {
-		out = append(out, m.state.Plan.Units.Temp(u.Temp))
-	}
-	if u.Sign != "" {
-		out = append(out, u.Sign)
-	}
-	return out
 }
 
 // reminders are those of a step that are still to come, or are due.

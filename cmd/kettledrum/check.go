@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"time"
 
@@ -134,12 +133,10 @@ func verdict(t *plan.Timetable) error {
 func first(p *plan.Plan, t *plan.Timetable) time.Time {
 	at := p.Table
 	for _, s := range t.Slots {
-		at = earlier(at, s.Start)
+		at = plan.Earlier(at, s.Start)
 	}
 	for _, s := range t.Sets {
-		at = earlier(at, s.At)
+		at = plan.Earlier(at, s.At)
 	}
 	return at.In(p.Table.Location())
 }
-
-func earlier(a, b time.Time) time.Time { return slices.MinFunc([]time.Time{a, b}, time.Time.Compare) }

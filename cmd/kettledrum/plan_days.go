@@ -11,7 +11,7 @@ import (
 // dayBegins returns when the cook-day begins: at midnight, but for a dinner so
 // early in the morning that it is cooked the evening before.
 func dayBegins(p *plan.Plan) time.Time {
-	return earlier(p.CookDay(), p.Table.Add(-plan.DefaultLead)).In(p.Table.Location())
+	return plan.Earlier(p.CookDay(), p.Table.Add(-plan.DefaultLead)).In(p.Table.Location())
 }
 
 // days prints the rows: those before the cook-day by session, the rest by the

@@ -86,11 +86,11 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	start := first(p, t).Add(-beforeFirst)
 	from := start
 	if screen { // the last hours: what was made ahead counts as made
-		from = later(start, firstOn(p, t, p.CookDay()).Add(-beforeFirst))
+		from = plan.Later(start, firstOn(p, t, p.CookDay()).Add(-beforeFirst))
 	}
 	for _, m := range script { // what goes wrong before that is rehearsed too
 		if !m.At.IsZero() {
-			from = earlier(from, m.At)
+			from = plan.Earlier(from, m.At)
 		}
 	}
 	if r.from != "" {
@@ -179,13 +179,6 @@ func firstOn(p *plan.Plan, t *plan.Timetable, day time.Time) time.Time {
 		}
 	}
 	return first
-}
-
-func later(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
 }
 
 func lastServe(t *plan.Timetable) time.Time {

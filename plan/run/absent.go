@@ -81,11 +81,11 @@ func (pr *projected) gone(i int, since time.Time) (sum time.Duration) {
 	if cook < 0 || !pr.s.Plan.Steps[i].Hands.Working() {
 		return 0
 	}
-	from, to := latest(pr.at(pr.start(i)), since), pr.at(pr.end(i))
+	from, to := plan.Later(pr.at(pr.start(i)), since), pr.at(pr.end(i))
 	for _, c := range pr.s.Changes {
 		waits := pr.s.Steps[i].Status == plan.Begun && !c.To.IsZero() && !c.From.Before(pr.s.Steps[i].Started)
 		if c.Kind == plan.NotThere && !waits && c.Cook == pr.s.Plan.Kitchen.Cooks[cook].Name {
-			a, b := latest(from, c.From), to
+			a, b := plan.Later(from, c.From), to
 			if !c.To.IsZero() && c.To.Before(b) {
 				b = c.To
 			}

@@ -124,7 +124,7 @@ func (s *State) imply(i int, by time.Time) {
 	if due := st.Started.Add(s.length(i)); !s.Plan.Steps[i].Length.Elastic && due.Before(by) {
 		end = due
 	}
-	s.end(i, latest(end, st.Started))
+	s.end(i, plan.Later(end, st.Started))
 }
 
 // impliedStart is when a step began of which only a later time is told: as
@@ -138,9 +138,9 @@ func (s *State) impliedStart(i int, by time.Time) time.Time {
 	for _, l := range s.Plan.Steps[i].After {
 		switch pred := &s.Steps[l.Step]; pred.Status {
 		case plan.Done:
-			at = latest(at, pred.Finished)
+			at = plan.Later(at, pred.Finished)
 		case plan.Begun:
-			at = latest(at, pred.Started)
+			at = plan.Later(at, pred.Started)
 		}
 	}
 	if at.After(by) {

@@ -178,14 +178,14 @@ func (pr *projected) breaks() []plan.Break {
 			add(plan.BreakLength, i, -1, end, over, "%s is %s longer than it may be", called{pr, i}, spelt(over))
 		}
 		if why := pr.unusable(i); why != "" {
-			kind, from := plan.BreakBurner, latest(start, pr.now)
+			kind, from := plan.BreakBurner, plan.Later(start, pr.now)
 			if step.Oven != nil {
 				kind = plan.BreakOven
 			}
 			add(kind, i, -1, from, end.Sub(from), "%s: %s", called{pr, i}, why)
 		}
 		if over := pr.gone(i, pr.now); over > 0 && pr.settled(pr.start(i)) {
-			add(plan.BreakHands, i, -1, latest(start, pr.now), over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[pr.s.Timetable.Slots[i].Cook].Name, called{pr, i})
+			add(plan.BreakHands, i, -1, plan.Later(start, pr.now), over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[pr.s.Timetable.Slots[i].Cook].Name, called{pr, i})
 		}
 		if cook := pr.s.Timetable.Slots[i].Cook; cook >= 0 && step.Hands.Working() && !pr.settled(pr.start(i)) {
 			over := away(pr.s.Plan.Kitchen.Cooks[cook], start, end)

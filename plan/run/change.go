@@ -131,9 +131,9 @@ func (s *State) hold(c int, at time.Time, by time.Duration) error {
 	if !st.Served.IsZero() {
 		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.when(st.Served, at))
 	}
-	from := latest(s.Plan.Asked(c), upToMinute(at))
+	from := plan.Later(s.Plan.Asked(c), upToMinute(at))
 	if s.Timetable != nil && c > 0 {
-		from = latest(from, s.Timetable.Serves[c])
+		from = plan.Later(from, s.Timetable.Serves[c])
 	}
 	st.Held, st.Open = from.Add(by), by == 0
 	return s.rebuild()
@@ -163,7 +163,7 @@ func (s *State) leave(cook string, at time.Time, by time.Duration) error {
 	s.Changes = slices.DeleteFunc(s.Changes, func(o plan.Change) bool {
 		same := o.Kind == plan.NotThere && o.Cook == cook && (c.To.IsZero() || o.From.Before(c.To)) && (o.To.IsZero() || at.Before(o.To))
 		if same {
-			c.From = earliest(c.From, o.From)
+			c.From = plan.Earlier(c.From, o.From)
 		}
 		return same
 	})
@@ -373,18 +373,4 @@ func (s *State) forget(i int) {
 			s.Sets[k].Spent = true
 		}
 	}
-}
-
-func earliest(a, b time.Time) time.Time {
-	if a.Before(b) {
-		return a
-	}
-	return b
-}
-
-func latest(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
 }

@@ -48,7 +48,7 @@ func (s *State) stretch(t *plan.Timetable) {
 		if c := s.Plan.CourseOf(i); len(next[i]) == 0 && !was.End.Before(s.adopted.Serves[c]) {
 			ends = t.Serves[c]
 		}
-		t.Slots[i].End = latest(t.Slots[i].End, ends)
+		t.Slots[i].End = plan.Later(t.Slots[i].End, ends)
 	}
 }
 
@@ -88,14 +88,14 @@ func (s *State) fitSlots(t *plan.Timetable) (changed bool) {
 				continue
 			}
 			slot, step := &t.Slots[i], &s.Plan.Steps[i]
-			from := latest(slot.Start, upToMinute(s.Steps[i].NotBefore))
+			from := plan.Later(slot.Start, upToMinute(s.Steps[i].NotBefore))
 			for _, l := range step.After {
 				if !s.Steps[l.Step].NotBefore.IsZero() {
-					from = latest(from, t.Slots[l.Step].End.Add(l.Min))
+					from = plan.Later(from, t.Slots[l.Step].End.Add(l.Min))
 				}
 			}
 			if by := from.Sub(slot.Start); by > 0 {
-				slot.Start, slot.End = from, latest(slot.End, from.Add(step.Length.Planned()))
+				slot.Start, slot.End = from, plan.Later(slot.End, from.Add(step.Length.Planned()))
 				s.fitSets(t, i, by)
 				changed, again = true, true
 			}
@@ -125,7 +125,7 @@ func (s *State) standIn(t *plan.Timetable, i int) int {
 		busy := away(k, slot.Start, slot.End)
 		for j := range t.Slots {
 			if o := &t.Slots[j]; j != i && o.Cook == cook && s.Plan.Steps[j].Hands.Working() {
-				busy += max(0, earliest(o.End, slot.End).Sub(latest(o.Start, slot.Start)))
+				busy += max(0, plan.Earlier(o.End, slot.End).Sub(plan.Later(o.Start, slot.Start)))
 			}
 		}
 		if best == slot.Cook || busy < least {

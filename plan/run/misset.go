@@ -102,7 +102,7 @@ func (pr *projected) missetNow(m *Moment, oven int, c curve, x stay) {
 		is = "set to " + p.Units.Temp(d.to)
 	}
 	cue := pr.missetCue(oven, x)
-	cue.Due = latest(d.at, x.from)
+	cue.Due = plan.Later(d.at, x.from)
 	cue.Text = fmt.Sprintf("%s: it is %s, %s %s until %s", title(name), is, pr.name(x.step), pr.needs(x), pr.when(upToMinute(x.to)))
 	cue.Label = "seen"
 	// To set it back is offered only where what it is set for waits for that: else each

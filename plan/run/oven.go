@@ -37,7 +37,7 @@ func settings(s *State) []setting {
 		k.moot = k.moot || s.Plan.Kitchen.Ovens[set.Oven].Shelves == 0
 		for f, fact := range s.Sets {
 			if fact.Oven == set.Oven && fact.For == set.For && s.Overturned(fact, set) {
-				k.At = latest(k.At, s.turned(fact.Oven).At) // again, and not before that
+				k.At = plan.Later(k.At, s.turned(fact.Oven).At) // again, and not before that
 			}
 			if !used[f] && answers(s, fact, set) {
 				used[f] = true

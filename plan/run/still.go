@@ -25,10 +25,10 @@ func (s *State) stillUntil(i int, now time.Time) (out []plan.Window) {
 			continue
 		}
 		if st.Status == plan.Done {
-			a.To = earliest(a.To, st.Finished)
+			a.To = plan.Earlier(a.To, st.Finished)
 		}
 		if n := len(out); n > 0 {
-			a.From = latest(a.From, out[n-1].To)
+			a.From = plan.Later(a.From, out[n-1].To)
 		}
 		if a.From.Before(a.To) {
 			out, end = append(out, a), end.Add(a.To.Sub(a.From))
@@ -68,7 +68,7 @@ func (s *State) still(i int) time.Duration {
 // sumWithin sums what lies of windows between two instants.
 func sumWithin(ws []plan.Window, from, to time.Time) (sum time.Duration) {
 	for _, w := range ws {
-		sum += max(0, earliest(w.To, to).Sub(latest(w.From, from)))
+		sum += max(0, plan.Earlier(w.To, to).Sub(plan.Later(w.From, from)))
 	}
 	return sum
 }

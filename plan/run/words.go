@@ -180,15 +180,7 @@ func (pr *projected) look(i int) string {
 }
 
 func (pr *projected) signs(i int) []string {
-	var out []string
-	u := pr.s.Plan.Steps[i].Until
-	if u.HasTemp {
-		out = append(out, pr.s.Plan.Units.Temp(u.Temp))
-	}
-	if u.Sign != "" {
-		out = append(out, u.Sign)
-	}
-	return out
+	return pr.s.Plan.Steps[i].Until.Signs(pr.s.Plan.Units)
 }
 
 func timerLabel(t Timer) string {
