@@ -32,3 +32,27 @@ func TestHotFoodWaitsUnderAGap(t *testing.T) {
 		t.Log(dump(p, tt))
 	}
 }
+
+// What is hot when it is handed on, of the built-in dinner: a roast that rests and is
+// carved, bread off the griddle; not what keeps a day by the plan, what lies in the
+// cold, or what never saw the heat.
+func TestWhatIsHot(t *testing.T) {
+	t.Parallel()
+	p := example(t, "harvest")
+	j := translate(p, facts{})
+	for id, want := range map[string]bool{
+		"pork-shoulder/roast": true, "pork-shoulder/rest": true, "pork-shoulder/carve": true,
+		"flatbreads/bake": true, "flatbreads/oil": true, "lentils-with-sage/simmer": true,
+		"rye-crackers/bake": false, "stock/strain": false, "bitter-salad/toss": false, "quince-cordial/stand": false,
+	} {
+		i := p.StepIndex(id)
+		if i < 0 {
+			t.Errorf("no step %s", id)
+		} else if got := j.isHot(i); got != want {
+			t.Errorf("%s is hot: %t, want %t", id, got, want)
+		}
+	}
+	if tt := Make(t.Context(), p); !tt.Slots[p.StepIndex("rye-crackers/bake")].Start.Before(p.CookDay()) {
+		t.Error("crackers that keep a day are baked on the day")
+	}
+}
