@@ -109,7 +109,15 @@ func (s *solver) spread(g *search) {
 		return
 	}
 	r := g.pl.spread(s.best)
+	worked := r.Cost
+	worked.Calls, worked.Early = s.best.Cost.Calls, s.best.Cost.Early // what counts less
+	if s.best.Cost.Less(worked) {
+		return // worked out anew it is worse: what was found otherwise stays
+	}
 	best := *s.best
+	if best.Status == Broken { // as it was found; another hand may be free for a setting
+		best.Status = r.Status
+	}
 	best.Start, best.End, best.Choice, best.StateOf, best.Settings, best.Cost = r.Start, r.End, r.Choice, r.StateOf, r.Settings, r.Cost
 	s.found(&best)
 }
