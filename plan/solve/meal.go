@@ -53,7 +53,7 @@ func (s *solver) meal() *Result {
 	if all && s.proven(bounds) && s.best.Cost.Broken == 0 {
 		s.best.Status = Optimal
 	}
-	s.latest(g, assume, day)
+	s.latest(g, len(bounds), day)
 	s.spread(g)
 	return s.done()
 }
@@ -135,7 +135,7 @@ func (s *solver) sameDay() []lcg.Lit {
 
 // latest finds the last tick for the first start of the day with nothing worse
 // but what counts less than level 0.
-func (s *solver) latest(g *search, levels, day []lcg.Lit) {
+func (s *solver) latest(g *search, known int, day []lcg.Lit) {
 	m, best := s.m, s.best
 	k := slices.Index(m.kind, LevelFirst)
 	best.Latest = s.p.Horizon - Tick(best.Cost.First)
@@ -143,9 +143,9 @@ func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 		return
 	}
 	assume := day
-	for i, l := range levels {
+	for i := range known {
 		if m.kind[i] <= 0 {
-			assume = append(assume, l)
+			assume = append(assume, m.atMost(i, Tick(best.Cost.of(m.kind[i])))...)
 		}
 	}
 	keep := s.sat

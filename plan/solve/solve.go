@@ -152,7 +152,7 @@ func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
 	for low < s.value[k] {
 		from := low
 		for try := low + (s.value[k]-1-low)/2; ; {
-			switch s.probe(append(assume[:len(assume):len(assume)], w.AtMost(try)), budget) {
+			switch s.probe(append(assume[:len(assume):len(assume)], s.m.atMost(k, try)...), budget) {
 			case lcg.Unsat:
 				low = try + 1
 			case lcg.Sat:
@@ -174,6 +174,15 @@ func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
 	return low, true
 }
 
+// atMost says that level k is v or less.
+func (m *model) atMost(k int, v Tick) []lcg.Lit {
+	out := []lcg.Lit{m.levels[k].AtMost(v)}
+	if w, ok := m.boosted[k]; ok {
+		out = append(out, w.AtMost(v))
+	}
+	return out
+}
+
 // levelByLevel minimises the levels that have no bound yet, up to one, in their
 // order, and returns what is proven: their bounds, the same as assumptions, and
 // whether all are.
@@ -185,7 +194,7 @@ func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int
 			return bounds, assume, false
 		}
 		s.tell(bounds)
-		assume = append(assume, s.m.levels[k].AtMost(s.value[k]))
+		assume = append(assume, s.m.atMost(k, s.value[k])...)
 	}
 	return bounds, assume, true
 }
