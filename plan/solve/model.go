@@ -19,6 +19,7 @@ type model struct {
 	softened   bool             // calendars may be overrun
 	overrun    []lcg.View       // of each end of a stretch of a calendar: by how much
 	guards     []lcg.Lit        // of each of Problem.Guards; nil where all hold
+	orders     []lcg.Lit        // where there are guards: that one of two tasks comes first
 	levels     []lcg.View       // what is to be made small, the most important first
 	sums       []objective      // of each level
 	boosted    map[int]lcg.View // levels stated once more by their cores
@@ -193,26 +194,29 @@ func (m *model) resources() {
 		}
 		m.s.Cumulative(most, append(slices.Clone(taken[r]), tasks[r]...))
 	}
-	if m.guards == nil {
-		m.pools(taken)
-	}
+	m.pools(taken)
 }
 
 // guarded adds a resource of which there is enough for everything, less a task
 // for as long as its guard holds.
 func (m *model) guarded(res Resource, most int32, taken, tasks []lcg.Task) {
-	all := int32(0)
-	for _, t := range tasks {
-		all += t.Amount
-	}
 	hours := m.guard(res.Hours...)
 	for i := range taken {
 		taken[i].Present = hours
 	}
 	holds := m.guard(res.Guard)
 	m.ordered(most, tasks, holds)
-	tasks = append(tasks, taken...)
+	m.limited(most, append(tasks, taken...), holds)
+}
+
+// limited adds a resource of which there is so much where a literal holds, and
+// else enough for everything.
+func (m *model) limited(most int32, tasks []lcg.Task, holds lcg.Lit) {
 	if holds.V >= 0 {
+		all := int32(0)
+		for _, t := range tasks {
+			all += t.Amount
+		}
 		tasks = append(tasks, lcg.Task{
 			From: m.zero, To: lcg.View{V: m.zero.V, Plus: m.p.Horizon}, Least: m.p.Horizon, Amount: all, Present: holds,
 		})
