@@ -41,13 +41,18 @@ func (s *solver) byCores(assume []lcg.Lit, k int, conflicts int64) (bound Tick, 
 	o := s.m.sums[k]
 	low := -o.most
 	var parts []part
-	for _, t := range o.terms {
-		p := part{t.V, s.m.s.Lower(t.V), int64(t.Factor)}
-		low += p.weight * int64(p.at)
-		parts = append(parts, p)
+	better := append(slices.Clip(assume), s.m.levels[k].AtMost(s.value[k]-1))
+	if !s.m.s.Under(better, func() {
+		for _, t := range o.terms {
+			p := part{t.V, s.m.s.Lower(t.V), int64(t.Factor)}
+			low += p.weight * int64(p.at)
+			parts = append(parts, p)
+		}
+	}) {
+		return s.value[k], true
 	}
 	for low < int64(s.value[k]) && !s.spent() {
-		better := append(slices.Clip(assume), s.m.levels[k].AtMost(s.value[k]-1))
+		better = append(slices.Clip(assume), s.m.levels[k].AtMost(s.value[k]-1))
 		ask := slices.Clone(better)
 		for _, p := range parts {
 			ask = append(ask, lcg.AtMost(p.v, p.at))

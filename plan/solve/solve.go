@@ -140,13 +140,16 @@ const probing = 100
 // minimise makes level k as small as it may be, from the present value down. It
 // probes values between the bound and the best with few conflicts each: an easy
 // refusal halves the gap as much as an easy answer does.
-func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
+func (s *solver) minimise(assume []lcg.Lit, k int) (low Tick, proven bool) {
 	w := s.m.levels[k]
-	low := s.m.s.Lower(w.V) + w.Plus
 	if len(s.m.sums[k].terms) > 1 {
-		if low, proven = s.byCores(assume, k, coring); proven {
-			return low, true
-		}
+		low, proven = s.byCores(assume, k, coring)
+	} else {
+		better := append(slices.Clip(assume), w.AtMost(s.value[k]-1))
+		proven = !s.m.s.Under(better, func() { low = s.m.s.Lower(w.V) + w.Plus })
+	}
+	if proven {
+		return s.value[k], true
 	}
 	budget := int64(probing)
 	for low < s.value[k] {
@@ -222,7 +225,7 @@ func (s *solver) workable(assume []lcg.Lit, bounds []int64) {
 			s.value = append(s.value, Tick(s.best.Cost.of(kind)))
 		}
 		if k >= len(bounds) || s.best.Cost.of(kind) > bounds[k] {
-			if _, proven := s.minimise(assume, k); !proven {
+			if _, proven := s.within(k, func() (Tick, bool) { return s.minimise(assume, k) }); !proven {
 				return
 			}
 		}

@@ -81,28 +81,32 @@ func (s *Solver) Solve(assume []Lit, conflicts int64, stop func() bool) (Status,
 }
 
 // Refute reports whether propagation alone rules assumptions out, and learns it.
-func (s *Solver) Refute(assume []Lit) bool {
-	s.cancel(0)
-	for !s.dead {
+func (s *Solver) Refute(assume []Lit) bool { return !s.Under(assume, func() {}) }
+
+// Under calls look with the bounds that variables have under assumptions by
+// propagation alone, and reports false instead where that rules them out.
+func (s *Solver) Under(assume []Lit, look func()) bool {
+	for s.cancel(0); !s.dead; {
 		var core []Lit
 		if !s.propagate() {
 			s.Stats.Conflicts++
 			core = s.core(s.confl)
 		} else if s.assumed == len(assume) {
+			look()
 			s.cancel(0)
-			return false
+			return true
 		} else if l, ok := s.assume(assume); !ok {
 			core = append(s.core([]Lit{l.Not()}), l)
 		} else {
 			continue
 		}
-		for k := range core {
-			core[k] = core[k].Not()
+		for k, l := range core {
+			core[k] = l.Not()
 		}
 		s.Clause(core...)
-		break
+		return false
 	}
-	return true
+	return false
 }
 
 // assume puts down the next assumption that does not hold already, false where it
