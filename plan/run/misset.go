@@ -177,7 +177,7 @@ func (pr *projected) wants(x stay) plan.Celsius {
 // needs is what a stay asks of the oven, in words.
 func (pr *projected) needs(x stay) string {
 	if x.warm {
-		return "keeps warm at " + heatOf(pr.s.Plan.Steps[x.step].Keeps.Warm, pr.s.Plan.Units)
+		return "keeps warm at " + HeatOf(pr.s.Plan.Steps[x.step].Keeps.Warm, pr.s.Plan.Units)
 	}
 	return "needs " + pr.bakes(x.step)
 }

@@ -92,9 +92,11 @@ func (pr *projected) place(i int) string {
 }
 
 // bakes is the temperature that a step asks for: "325 °F", "450–475 °F".
-func (pr *projected) bakes(i int) string { return heatOf(pr.s.Plan.Steps[i].Oven, pr.s.Plan.Units) }
+func (pr *projected) bakes(i int) string { return HeatOf(pr.s.Plan.Steps[i].Oven, pr.s.Plan.Units) }
 
-func heatOf(b *plan.Bake, u plan.Units) string {
+// HeatOf is the temperature that a bake, or what keeps warm, accepts: "325 °F",
+// "170–200 °F", "the grill".
+func HeatOf(b *plan.Bake, u plan.Units) string {
 	switch {
 	case b.Grill:
 		return "the grill"
@@ -122,7 +124,7 @@ func (pr *projected) putAway(i int) string {
 	case k.Warm == nil && waits >= coldFrom:
 		return "into the " + k.Place
 	case k.Warm != nil && waits > 0:
-		return "keep warm in the " + pr.warmIn(i) + ", " + heatOf(k.Warm, pr.s.Plan.Units)
+		return "keep warm in the " + pr.warmIn(i) + ", " + HeatOf(k.Warm, pr.s.Plan.Units)
 	}
 	return ""
 }
