@@ -118,7 +118,8 @@ func (s *State) lost(i int, slot *plan.Slot) bool {
 // left.
 func (s *State) standIn(t *plan.Timetable, i int) int {
 	slot, best, least := &t.Slots[i], t.Slots[i].Cook, time.Duration(0)
-	for cook, k := range s.Plan.Kitchen.Cooks {
+	for cook := range s.Plan.Kitchen.Cooks {
+		k := &s.Plan.Kitchen.Cooks[cook]
 		if !s.leftAt(k.Name).IsZero() || s.Plan.Steps[i].By >= 0 {
 			continue
 		}

@@ -205,7 +205,7 @@ func (o *order) ovens() {
 
 // before says which of two bakes the timetable has first.
 func (o *order) before(a, b int) bool {
-	return cmp.Or(o.begins(a).Compare(o.begins(b)), cmp.Compare(a, b)) < 0
+	return cmp.Or(o.begins[a].Compare(o.begins[b]), cmp.Compare(a, b)) < 0
 }
 
 // unlike reports whether two steps bake in the same oven, and no temperature suits both.

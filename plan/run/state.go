@@ -31,6 +31,8 @@ type State struct {
 
 	Events []Event // all, undone ones too
 
+	shelf   *shelf          // what Events are on
+	names   []string        // of the steps
 	adopted *plan.Timetable // as it was adopted; Timetable is made of it
 	seen    time.Time       // the instant of At; zero of a state that was not looked at
 }
