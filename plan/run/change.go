@@ -198,7 +198,7 @@ func (s *State) fail(e *Event, step int) error {
 			return fmt.Errorf("%s has failed already", e.Oven)
 		}
 		oven := ovenIndex(s.Plan, e.Oven)
-		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1}) // it is cooling
+		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1, Broke: true}) // it is cooling
 		for i := range s.Steps {
 			if s.Steps[i].Status == plan.Begun && s.Plan.Steps[i].Oven != nil && s.Timetable != nil && s.Timetable.Slots[i].Oven == oven {
 				s.displace(i, e)
@@ -222,10 +222,21 @@ func (s *State) works(e *Event) error {
 		if e.Oven != "" && c.Kind == plan.OvenFails && c.Oven == e.Oven || e.Burner != "" && c.Kind == plan.BurnerFails && c.Burner == e.Burner {
 			s.Changes = slices.Delete(s.Changes, k, k+1)
 			s.replace(e.Oven + e.Burner)
+			s.restore(e.Oven, e.At)
 			return s.rebuild()
 		}
 	}
 	return fmt.Errorf("%s%s has not failed", e.Oven, e.Burner)
+}
+
+// restore notes when an oven that had failed worked again: what it is to be set to is
+// not to be before that.
+func (s *State) restore(oven string, at time.Time) {
+	for k := range s.Sets {
+		if f := &s.Sets[k]; f.Broke && f.Restored.IsZero() && s.Plan.Kitchen.Ovens[f.Oven].Name == oven {
+			f.Restored = at
+		}
+	}
 }
 
 // replace has the steps whose place failed be in it again, but for those that stood

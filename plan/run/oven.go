@@ -45,6 +45,9 @@ func settings(s *State) []setting {
 				break
 			}
 		}
+		if k.told.IsZero() && !k.Off && !k.moot {
+			k.At = plan.Later(k.At, s.restored(set.Oven))
+		}
 		out = append(out, k)
 	}
 	// Turning the oven up again tells that it was off before, or never was.
@@ -98,6 +101,23 @@ func (s *State) turned(oven int) OvenFact {
 		}
 	}
 	return OvenFact{}
+}
+
+// restored is when an oven that had failed worked again, zero if it never failed.
+func (s *State) restored(oven int) (at time.Time) {
+	for _, f := range s.Sets {
+		if f.Oven == oven {
+			at = plan.Later(at, f.Restored)
+		}
+	}
+	return at
+}
+
+// broken reports whether an oven did not work at an instant.
+func (s *State) broken(oven int, at time.Time) bool {
+	return slices.ContainsFunc(s.Sets, func(f OvenFact) bool {
+		return f.Broke && f.Oven == oven && !at.Before(f.At) && (f.Restored.IsZero() || at.Before(f.Restored))
+	})
 }
 
 // Nearest reports whether, of all times at which an oven is to be switched off,

@@ -75,6 +75,10 @@ type OvenFact struct {
 	To   plan.Celsius
 	Off  bool
 	For  int // step, -1
+	// Broke: nobody turned it, the oven failed. Restored is when it worked again, zero
+	// while it does not.
+	Broke    bool
+	Restored time.Time
 	// Spent: what it was for was begun again; it answers no cue any more.
 	Spent bool
 }
