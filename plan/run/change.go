@@ -8,10 +8,18 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// OpenStep is by how much a course that is held until released is taken to come
-// later, again and again while nobody releases it: always within so long from now.
-// So is the return of a cook, while nobody at all is there.
-const OpenStep = 10 * time.Minute
+// A course that is held until released is taken to come OpenLead from now and up to
+// OpenStep more, again and again while nobody releases it, and what is done for it in
+// its last OpenLead moves along. So nobody is asked to plate for guests who are still
+// talking, and once they are through that is the first thing that is asked.
+const (
+	OpenLead = 10 * time.Minute
+	OpenStep = 5 * time.Minute
+)
+
+// NobodyStep is within how long from now somebody is taken to come back, again and
+// again, while nobody at all is there.
+const NobodyStep = 10 * time.Minute
 
 // At returns the state as it is to be planned with at an instant: a course that is
 // held until released has a time there, where everybody has left until they are
@@ -29,7 +37,7 @@ func (s *State) At(now time.Time) *State {
 	next.seen = now
 	for i := range next.Changes {
 		if c := &next.Changes[i]; alone && c.Kind == plan.NotThere && c.To.IsZero() {
-			c.To = c.From.Add((max(0, now.Sub(c.From))/OpenStep + 1) * OpenStep)
+			c.To = c.From.Add((max(0, now.Sub(c.From))/NobodyStep + 1) * NobodyStep)
 		}
 	}
 	for i := range next.Steps {
@@ -37,8 +45,11 @@ func (s *State) At(now time.Time) *State {
 	}
 	for i := range next.Courses {
 		c := &next.Courses[i]
-		if c.Open && c.Served.IsZero() && !c.Held.After(now) {
-			c.Held = c.Held.Add((now.Sub(c.Held)/OpenStep + 1) * OpenStep)
+		if soon := now.Add(OpenLead); c.Open && c.Served.IsZero() {
+			if !c.Held.After(soon) {
+				c.Held = c.Held.Add((soon.Sub(c.Held)/OpenStep + 1) * OpenStep)
+			}
+			c.Waits = true
 		}
 		c.Open = false
 	}
@@ -147,6 +158,11 @@ func (s *State) release(c int, at time.Time) error {
 		return fmt.Errorf("%s is on the table since %s already", s.Plan.Courses[c].Name, s.when(st.Served, at))
 	case st.Held.IsZero() || !st.Open && !st.Held.After(at):
 		return fmt.Errorf("%s is not held", s.Plan.Courses[c].Name)
+	}
+	for i := range s.Steps { // what was not asked for meanwhile has not been done
+		if st.Open && s.lastFor(c, i) {
+			s.Steps[i].NotBefore = at
+		}
 	}
 	st.Held, st.Open = upToMinute(at), false
 	return s.rebuild()

@@ -21,6 +21,9 @@ func (s *State) fitted() *plan.Timetable {
 	changed := s.fitSlots(&t)
 	for c := range t.Serves {
 		if at := s.heldTo(c); s.Courses[c].Served.IsZero() && t.Serves[c].Before(at) {
+			if s.Courses[c].Waits {
+				s.fitLast(&t, c, at.Sub(t.Serves[c]))
+			}
 			t.Serves[c], changed = at, true
 		}
 	}
@@ -29,6 +32,25 @@ func (s *State) fitted() *plan.Timetable {
 	}
 	s.stretch(&t)
 	return &t
+}
+
+// fitLast moves what is done for a course in its last minutes by as much as the course.
+func (s *State) fitLast(t *plan.Timetable, c int, by time.Duration) {
+	for i := range t.Slots {
+		if slot := &t.Slots[i]; s.lastFor(c, i) {
+			slot.Start, slot.End = slot.Start.Add(by), slot.End.Add(by)
+		}
+	}
+}
+
+// lastFor reports whether step i, not begun, is for course c by the adopted timetable in
+// the last OpenLead before it.
+func (s *State) lastFor(c, i int) bool {
+	if s.adopted == nil || s.Plan.CourseOf(i) != c || s.Steps[i].Status != plan.Ahead {
+		return false
+	}
+	start, serve := s.adopted.Slots[i].Start, s.adopted.Serves[c]
+	return !start.Before(serve.Add(-OpenLead)) && !start.After(serve)
 }
 
 // stretch has each wait last until what ended it in the adopted timetable: the

@@ -66,6 +66,8 @@ type CourseState struct {
 	// can say yet; Held is then the earliest.
 	Held time.Time
 	Open bool
+	// Waits: Held was open, and has a time as of the instant of State.At.
+	Waits bool
 }
 
 // OvenFact is a dial as somebody turned it.
