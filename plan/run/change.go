@@ -228,7 +228,7 @@ func (s *State) fail(e *Event, step int) error {
 }
 
 func (s *State) displace(i int, e *Event) {
-	s.Steps[i].Displaced, s.Steps[i].Failed = e.At, e.Oven+e.Burner
+	s.Steps[i].Displaced, s.Steps[i].Failed, s.Steps[i].Back = e.At, e.Oven+e.Burner, ""
 	delete(s.Acked, cueFailed+s.Plan.Steps[i].ID)
 }
 
@@ -273,11 +273,14 @@ func (s *State) replace(name string) {
 	slices.SortStableFunc(there, func(i, j int) int { return s.Steps[i].Displaced.Compare(s.Steps[j].Displaced) })
 	for _, i := range there[min(out, len(there)):] {
 		s.Steps[i].placed()
+		if ovenIndex(s.Plan, name) >= 0 {
+			s.Steps[i].Back = name
+		}
 	}
 }
 
 // placed ends that what a step stands on or in has failed.
-func (st *StepState) placed() { st.Displaced, st.Failed = time.Time{}, "" }
+func (st *StepState) placed() { st.Displaced, st.Failed, st.Back = time.Time{}, "", "" }
 
 // place puts a step where it is from now on: another oven, burner, tool, cook.
 func (s *State) place(i int, at time.Time, c plan.Change) error {

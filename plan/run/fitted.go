@@ -98,6 +98,9 @@ func (s *State) fitSlots(t *plan.Timetable) (changed bool) {
 		if step.Oven != base.Oven && step.Oven.In >= 0 && step.Oven.In != base.Oven.In {
 			slot.Oven = step.Oven.In
 		}
+		if back := s.Steps[i].Back; back != "" && slot.Oven < 0 {
+			slot.Oven = ovenIndex(s.Plan, back)
+		}
 		if step.Burner != base.Burner {
 			slot.Burner = step.Burner.Size
 		}

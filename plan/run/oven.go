@@ -68,6 +68,8 @@ func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
 		return false
 	case fact.Spent: // no other than the one that it was
 		return set.Done && set.For == fact.For && set.At.Equal(fact.At)
+	case set.Off && fact.Broke && set.At.Equal(fact.At):
+		return true // it failed then, whatever it was set to since
 	case set.Off:
 		// Only the last word counts: an oven that was set again is not off.
 		last := slices.IndexFunc(s.Sets, func(f OvenFact) bool { return f.Oven == fact.Oven && f.At.After(fact.At) })

@@ -57,6 +57,9 @@ type StepState struct {
 	Displaced time.Time
 	// Failed is the name of the oven, or the size of the burner, that failed there.
 	Failed string
+	// Back is the name of the oven that failed there and works again: it is in that still,
+	// though a timetable was made meanwhile that has it in none.
+	Back string
 }
 
 // CourseState is what is known of one course.
