@@ -93,22 +93,12 @@ type Result struct {
 	State *run.State
 }
 
-// Heartbeats and frames.
+// Heartbeats.
 const (
 	// heartbeat is aligned to the whole second: timers show seconds.
 	heartbeat = time.Second
 	// fastHeartbeat is that of a rehearsal, whose minutes pass in a blink.
 	fastHeartbeat = 100 * time.Millisecond
-	// framesPerSecond is what a key needs to be answered at once, on average within
-	// half a frame and what drawing takes; a third of the default, and of its cost.
-	framesPerSecond = 20
-)
-
-// The title that the window had is put aside and brought back: XTWINOPS 22 and 23 of
-// xterm's control sequences (from memory). Other terminals ignore them.
-const (
-	pushTitle = "\x1b[22;2t"
-	popTitle  = "\x1b[23;2t"
 )
 
 // Output is a terminal that several write to: each Write goes out whole, so
@@ -143,19 +133,34 @@ func Run(ctx context.Context, o Options) (Result, error) {
 		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
 		Following: o.Watch != nil, AskFar: o.AskFar, Sound: o.Sound,
 	})}
-	p := tea.NewProgram(s, tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithAltScreen(), tea.WithFPS(framesPerSecond),
-		tea.WithFilter(s.stamp), tea.WithReportFocus(), tea.WithoutSignalHandler())
+	p := tea.NewProgram(s, tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithoutRenderer(),
+		tea.WithFilter(s.stamp), tea.WithoutSignalHandler())
 
 	s.quit = p.Quit
-	_, _ = io.WriteString(o.Out, pushTitle)
-	defer func() { _, _ = io.WriteString(o.Out, popTitle) }()
-
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer stop()
 	unwatch := context.AfterFunc(ctx, p.Quit)
 	defer unwatch()
 
-	_, err := p.Run()
+	d, err := openDisplay(o.In, o.Out)
+	if err != nil {
+		return Result{State: o.Conductor.State()}, err
+	}
+	s.display = d
+	if w, h, ok := d.size(); ok {
+		s.m, _ = Update(s.m, SizeMsg{w, h})
+	}
+	go resized(ctx, func(back bool) {
+		d.lost.Store(true)
+		if back {
+			d.taken.Store(true)
+		}
+		if w, h, ok := d.size(); ok {
+			p.Send(tea.WindowSizeMsg{Width: w, Height: h})
+		}
+	})
+	_, err = p.Run()
+	d.close()
 	if s.seeking != nil {
 		s.seeking.stop()
 	}
@@ -214,6 +219,7 @@ type shell struct {
 	last      chan struct{}
 	unwritten atomic.Pointer[error]
 	quit      func()
+	display   *display
 	seeking   *seeking // ways out
 }
 
@@ -221,7 +227,7 @@ type failedMsg struct{ err error }
 
 // Init starts the heartbeat; the first comes at once.
 func (s *shell) Init() tea.Cmd {
-	return tea.Batch(func() tea.Msg { return s.beat() }, s.watch(), s.hint())
+	return tea.Batch(guard(func() tea.Msg { return s.beat() }), s.watch(), s.hint())
 }
 
 func (s *shell) instants() Instants { return Instants{At: s.opt.Clock.Now(), Real: s.opt.Real.Now()} }
@@ -239,7 +245,8 @@ func (s *shell) nextBeat() tea.Cmd {
 	if s.opt.Rehearsal != nil {
 		every = fastHeartbeat
 	}
-	return tea.Every(every, func(time.Time) tea.Msg { return s.beat() })
+	beat := guard(func() tea.Msg { return s.beat() })
+	return tea.Every(every, func(time.Time) tea.Msg { return beat() })
 }
 
 // stamp gives keys the instants at which they were pressed.
@@ -304,15 +311,19 @@ func (s *shell) update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return s, tea.Batch(cmds...)
 }
 
-// View implements tea.Model. A panic ends the screen in good order.
-func (s *shell) View() (frame string) {
+// View implements tea.Model: it shows the frame itself, and the library, which is
+// asked to draw nothing, gets none. A panic ends the screen in good order.
+func (s *shell) View() string {
 	defer func() {
 		if r := recover(); r != nil && s.failed == nil {
-			s.failed, frame = panicked(r), ""
+			s.failed = panicked(r)
 			go s.quit() // it waits for the loop that this is called from
 		}
 	}()
-	return View(s.m)
+	if s.failed == nil {
+		s.display.show(View(s.m))
+	}
+	return ""
 }
 
 // write begins to record what the cook entered, at once and after what was entered
@@ -363,7 +374,7 @@ func (s *shell) do(e Effect) tea.Cmd {
 	case Notify:
 		return guard(func() tea.Msg { s.notify(e.Text); return nil })
 	case Title:
-		return tea.SetWindowTitle(e.Text)
+		s.display.title(e.Text)
 	case SeekRemedies:
 		return s.seek()
 	case TakeRemedy:
