@@ -62,7 +62,7 @@ func (m *Model) grid(w int, mark string, tok theme.Token, left string, at time.T
 // needs says how many lines each pane wants at this moment.
 func (m *Model) needs() [panes]need {
 	rows := func(n, least, good int) need {
-		return need{min(n, least), min(n, good), n}
+		return need{least: min(n, least), good: min(n, good), full: n}
 	}
 	going := len(m.moment.Going)
 	out := [panes]need{
@@ -84,7 +84,8 @@ func (m *Model) needs() [panes]need {
 		out[paneCooks] = need{}
 	}
 	if m.width >= wideFrom {
-		out[paneGoing].full = 2 * going // a line for the bar
+		// A line for the bar of each, or of none.
+		out[paneGoing] = need{least: min(going, 2), good: going, full: 2 * going, whole: true}
 	}
 	if m.mode == List {
 		out[paneNow] = m.listNeed()
@@ -147,18 +148,24 @@ func (m *Model) viewNext(w, h int) []string {
 	return out
 }
 
-// trim cleans a text and shortens it to n cells: what stands after its last
-// dots goes first, then its end.
+// trim cleans a text and shortens it to n cells: what stands after its last dots goes
+// first, but for a question that there is room for, which tells an end from a start;
+// then its end.
 func trim(s string, n int, m *Model) string {
 	s = clean(s, m.th.ASCII)
-	for width(s) > n {
-		at := strings.LastIndex(s, m.th.dot())
-		if at <= 0 {
-			return cut(s, n, m.th.Set.More)
+	dot := m.th.dot()
+	parts := strings.Split(s, dot)
+	last := parts[len(parts)-1]
+	asks := strings.HasSuffix(last, "?") && width(parts[0]+dot+last) <= n
+	for width(s) > n && len(parts) > 1 {
+		at := len(parts) - 1
+		if asks {
+			at--
 		}
-		s = s[:at]
+		parts = slices.Delete(parts, at, at+1)
+		s = strings.Join(parts, dot)
 	}
-	return s
+	return cut(s, n, m.th.Set.More)
 }
 
 // dot is what stands between two facts in a text of the run.
@@ -177,7 +184,7 @@ func (m *Model) viewGoing(w, h int) []string {
 	chosen, _ := m.chosen()
 	at := slices.IndexFunc(going, func(g run.Going) bool { return chosen.id == m.goingID(&g) })
 	shown := m.goingShown(h, at)
-	barW := max(6, min(20, (w-m.gridCells())/4))
+	barW := max(4, min(20, (w-m.gridCells()-18)/3))
 	spots := m.spots()
 	labelW, detailW := m.goingColumns(w-m.gridCells()-barW-3, tall, spots)
 	out := make([]string, 0, h)
@@ -198,9 +205,11 @@ func (m *Model) viewGoing(w, h int) []string {
 			out = append(out, l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, spots, w-l.w-1), w-l.w-1, m)).done())
 			continue
 		}
-		l.bar(tok, share(g.Start, g.End, m.now), barW).put(theme.Plain, "  ").field(text, trim(label, labelW, m), labelW)
-		if detailW > 0 {
-			l.put(theme.Plain, "  ").put(theme.Dim, trim(m.detail(g, spots, detailW), detailW, m))
+		l.bar(tok, share(g.Start, g.End, m.now), barW).put(theme.Plain, "  ")
+		if detail := trim(m.detail(g, spots, detailW), detailW, m); detail == "" {
+			l.put(text, trim(label, w-l.w-1, m))
+		} else {
+			l.field(text, trim(label, labelW, m), labelW).put(theme.Plain, "  ").put(theme.Dim, detail)
 		}
 		out = append(out, l.done())
 	}
@@ -418,6 +427,8 @@ func (m *Model) viewCourses(w, h int) []string {
 			case c.Late > 0:
 				tok, state = theme.Late, span(c.Late)+" late"
 				allowed = fmt.Sprintf(", %s allowed", span(course.LateOK))
+			case m.now.Sub(when) >= run.UnconfirmedAfter:
+				tok, state = theme.Waiting, m.th.Set.Assumed+" not answered"
 			default:
 				if why := m.atRisk(c.Course); why != "" {
 					tok, state, allowed = theme.Look, "at risk", ": "+clean(why, m.th.ASCII)
