@@ -56,17 +56,17 @@ func (m *Model) taskNext(cook int) (t task, ok bool) {
 		}
 	}
 	for _, touch := range tt.Touches {
-		if touch.Cook != cook || touch.Step < 0 {
+		at, done, told := m.touchAt(touch)
+		if touch.Cook != cook || done || !told {
 			continue
 		}
-		status := m.state.Steps[touch.Step].Status
-		switch {
-		case touch.What == plan.TouchStart && status == plan.Ahead:
-			take(pr.Start[touch.Step], p.Steps[touch.Step].Do)
-		case touch.What == plan.TouchEnd && (status == plan.Ahead || status == plan.Begun):
-			take(pr.End[touch.Step], "end of: "+p.Steps[touch.Step].Do)
-		case touch.What == plan.TouchSet && touch.At.After(m.now) && touch.Oven >= 0:
-			take(touch.At, "set the "+p.Kitchen.Ovens[touch.Oven].Name)
+		switch touch.What {
+		case plan.TouchStart:
+			take(at, p.Steps[touch.Step].Do)
+		case plan.TouchEnd:
+			take(at, "end of: "+p.Steps[touch.Step].Do)
+		case plan.TouchSet:
+			take(at, "set the "+p.Kitchen.Ovens[touch.Oven].Name)
 		}
 	}
 	return t, ok

@@ -28,13 +28,14 @@
 //	layout.go    which pane gets which lines         view.go    panes into one frame
 //	panes.go now.go cooks.go places.go missing.go risk.go       the panes themselves
 //	far.go face.go        the far view, and its letters and digits
-//	lanes.go lanes_move.go lanes_view.go   the hours: what is in them, moving about, drawing
+//	lanes.go touches.go lanes_move.go lanes_view.go   the hours: what is in them, moving about, drawing
 //	step.go step_keys.go chart.go          one step; dayview.go the days; log.go what was told
 //	choices.go wrong.go ways.go            one of several: what went wrong, ways out
 //	prompt.go editor.go   what is typed              words.go   times, lengths and events in words
 //	paint.go frame.go     text into cells; all text is cleaned in paint.go
 //	bell.go hear.go       when it rings, and whether it is heard
-//	program.go beside.go  the terminal library       plain.go tell.go  the same in lines
+//	program.go beside.go  the terminal library       display.go  frames onto a terminal
+//	plain.go tell.go  the same in lines
 //
 // # A view
 //

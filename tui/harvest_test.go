@@ -75,6 +75,14 @@ func TestHarvestScreens(t *testing.T) {
 			t.Parallel()
 			golden(t, "harvest-"+st.Name+"-ascii", show(st, tuitest.Config{Width: 80, Height: 24, Theme: theme.Bare(true)}).Frame())
 		})
+		for look, ascii := range map[string]bool{"lanes": false, "lanes-ascii": true} {
+			t.Run(st.Name+"-"+look, func(t *testing.T) {
+				t.Parallel()
+				s := show(st, tuitest.Config{Width: 80, Height: 24, Theme: theme.Bare(ascii)})
+				s.Keys("v")
+				golden(t, "harvest-"+st.Name+"-"+look, s.Frame())
+			})
+		}
 		t.Run(st.Name+"-colour", func(t *testing.T) {
 			t.Parallel()
 			s := show(st, tuitest.Config{Width: 80, Height: 24, Theme: theme.New(termenv.TrueColor, true, false)})

@@ -168,6 +168,16 @@ func trim(s string, n int, m *Model) string {
 	return cut(s, n, m.th.Set.More)
 }
 
+// cueText is the text of a cue in n cells. What is late or has moved is told in a
+// sentence, of which only the end may go.
+func (m *Model) cueText(c *run.Cue, n int) string {
+	text, _, _ := strings.Cut(c.Text, "\n")
+	if c.Class == run.Danger || c.Class == run.LateCue || c.Class == run.Note {
+		return cut(clean(text, m.th.ASCII), n, m.th.Set.More)
+	}
+	return trim(text, n, m)
+}
+
 // dot is what stands between two facts in a text of the run.
 func (th painter) dot() string {
 	if th.ASCII {

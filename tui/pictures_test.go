@@ -71,7 +71,10 @@ func TestPictures(t *testing.T) {
 				write(st.Name, at(t, st, c))
 			}
 			for _, st := range harvested {
-				write("harvest-"+st.Name, show(st, c))
+				s := show(st, c)
+				write("harvest-"+st.Name, s)
+				s.Keys("esc v") // out of the list on return
+				write("harvest-"+st.Name+"-lanes", s)
 			}
 			for _, v := range otherViews {
 				s := at(t, stage(v.stage), c)

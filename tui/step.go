@@ -140,7 +140,7 @@ func (m *Model) waitsForStep(i int) string {
 
 // setFor is the oven setting to come that a step needs.
 func (m *Model) setFor(i int) *plan.OvenSet {
-	for _, s := range run.OvenSets(m.state, m.now) {
+	for _, s := range m.moment.Sets {
 		if s.For == i && !s.Off {
 			return &s
 		}
