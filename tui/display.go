@@ -2,7 +2,9 @@ package tui
 
 import (
 	"io"
+	"os"
 	"strings"
+	"sync"
 	"sync/atomic"
 
 	"github.com/charmbracelet/x/ansi"
@@ -30,6 +32,26 @@ const (
 	pushTitle = "\x1b[22;2t"
 	popTitle  = "\x1b[23;2t"
 )
+
+// Output is a terminal that several write to: each Write goes out whole, so
+// that a bell never falls into the middle of a frame.
+type Output struct {
+	*os.File
+	mu sync.Mutex
+}
+
+// NewOutput returns an Output on a file.
+func NewOutput(f *os.File) *Output { return &Output{File: f} }
+
+// Write writes p with nothing of other writes in between.
+func (o *Output) Write(p []byte) (int, error) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	return o.File.Write(p)
+}
+
+// WriteString is Write for a string.
+func (o *Output) WriteString(s string) (int, error) { return o.Write([]byte(s)) }
 
 // display is a terminal while it shows frames. A goroutine of its own writes them, so
 // that a slow line holds up neither keys nor rings: it then shows the newest frame

@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/signal"
 	"runtime/debug"
-	"sync"
 	"sync/atomic"
 	"syscall"
 	"time"
@@ -100,26 +99,6 @@ const (
 	// fastHeartbeat is that of a rehearsal, whose minutes pass in a blink.
 	fastHeartbeat = 100 * time.Millisecond
 )
-
-// Output is a terminal that several write to: each Write goes out whole, so
-// that a bell never falls into the middle of a frame.
-type Output struct {
-	*os.File
-	mu sync.Mutex
-}
-
-// NewOutput returns an Output on a file.
-func NewOutput(f *os.File) *Output { return &Output{File: f} }
-
-// Write writes p with nothing of other writes in between.
-func (o *Output) Write(p []byte) (int, error) {
-	o.mu.Lock()
-	defer o.mu.Unlock()
-	return o.File.Write(p)
-}
-
-// WriteString is Write for a string.
-func (o *Output) WriteString(s string) (int, error) { return o.Write([]byte(s)) }
 
 // Run shows the run until the cook quits, ctx ends or the terminal goes away.
 // Whatever ends it, the terminal is restored and Result holds the last state
@@ -324,35 +303,6 @@ func (s *shell) View() string {
 		s.display.show(View(s.m))
 	}
 	return ""
-}
-
-// write begins to record what the cook entered, at once and after what was entered
-// before, and returns the command that waits for the answer. It is not left to the
-// terminal library, which drops commands when the screen ends: Run waits for it.
-func (s *shell) write(e Record) tea.Cmd {
-	return s.writeBy(e.Said, func() (*run.State, error) { return s.opt.Conductor.Record(e.Events...) })
-}
-
-// writeBy is write, by any way of writing.
-func (s *shell) writeBy(said string, how func() (*run.State, error)) tea.Cmd {
-	before, mine, answer := s.last, make(chan struct{}), make(chan tea.Msg, 1)
-	s.last = mine
-	record := guard(func() tea.Msg {
-		state, err := how()
-		return RecordedMsg{Instants: s.instants(), State: state, Err: err, Said: said}
-	})
-	go func() { // guard keeps a panic from leaving it
-		defer close(mine)
-		if before != nil {
-			<-before
-		}
-		msg := record()
-		if r, ok := msg.(RecordedMsg); ok && r.Err != nil {
-			s.unwritten.Store(&r.Err)
-		}
-		answer <- msg
-	}()
-	return func() tea.Msg { return <-answer }
 }
 
 // do turns an effect into a command. What only sets a rehearsal's clock is done
