@@ -177,7 +177,7 @@ func (m *Model) mayWait(i int) string {
 		return ""
 	}
 	if p.slack < time.Minute {
-		return "no minute: its course would be late"
+		return "may not start later: its course would be late"
 	}
 	return "may start " + span(p.slack) + " later"
 }

@@ -184,8 +184,12 @@ func (o Options) withDefaults() Options {
 	return o
 }
 
-// Profile returns how many colours a terminal shows, by its environment.
-func Profile(out io.Writer) termenv.Profile { return termenv.NewOutput(out).EnvColorProfile() }
+// Profile returns how many colours a terminal shows, by its environment; anything else
+// shows none. The library knows a terminal only where it is given the bare file.
+func Profile(out io.Writer) termenv.Profile {
+	_, terminal := terminalOf(out)
+	return termenv.NewOutput(out, termenv.WithTTY(terminal)).EnvColorProfile()
+}
 
 // shell is the terminal library's model around ours: it turns its messages into
 // ours and our effects into its commands, and does nothing else.
@@ -299,7 +303,7 @@ func (s *shell) View() string {
 			go s.quit() // it waits for the loop that this is called from
 		}
 	}()
-	if s.failed == nil {
+	if s.failed == nil && s.m.beaten { // before, it has no time of day
 		s.display.show(View(s.m))
 	}
 	return ""
