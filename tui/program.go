@@ -80,6 +80,8 @@ type Options struct {
 	Theme *theme.Theme
 	// ASCII keeps to ASCII where Theme is nil, whatever the locale.
 	ASCII bool
+	// Light is a light ground, where Theme is nil and the environment tells of none.
+	Light bool
 	// ResumeHint is the command that goes on with the run, for the question
 	// before quitting.
 	ResumeHint string
@@ -179,7 +181,7 @@ func (o Options) withDefaults() Options {
 		o.Soundless = func() bool { return false }
 	}
 	if o.Theme == nil {
-		o.Theme = theme.FromEnvironment(os.Getenv, o.ASCII, Profile(o.Out))
+		o.Theme = theme.FromEnvironment(os.Getenv, o.ASCII, o.Light, Profile(o.Out))
 	}
 	return o
 }
