@@ -26,7 +26,7 @@ func (m Model) With(mode Mode) Model {
 // each way a step can stand.
 func (m Model) DrawPieces(name string, w int) map[string]string {
 	names := map[pieceKind]string{pieceAhead: "ahead", pieceGoing: "going", pieceOver: "over", pieceAssumed: "assumed",
-		pieceDone: "done", pieceTable: "at-table"}
+		pieceDone: "done", pieceTable: "at-table", pieceIn: "put-in", pieceOut: "taken-out", pieceStir: "stirred", pieceDial: "oven-set"}
 	out := map[string]string{}
 	for how, s := range names {
 		l := newLine(m.th.Theme, w)

@@ -47,7 +47,7 @@ type live struct {
 func (w *world) show(ctx context.Context, look appearance, l live) error {
 	o := tui.Options{
 		Conductor: l.conductor, Remedies: l.remedies, Clock: l.clock, Watch: l.watch,
-		ResumeHint: l.resume, AskFar: l.askFar, ASCII: look.ascii,
+		ResumeHint: l.resume, AskFar: l.askFar, ASCII: look.ascii, Light: look.light,
 	}
 	if l.fast != nil {
 		o.Rehearsal = l.fast

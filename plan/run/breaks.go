@@ -208,7 +208,14 @@ func (pr *projected) unusable(i int) string {
 	case step.Burner != nil && slot.Burner == plan.AnyBurner:
 		return "no burner for it works"
 	case step.Burner != nil && there[slot.Burner] < step.Burner.Count:
-		return fmt.Sprintf("%d %s burners wanted, %d work", step.Burner.Count, slot.Burner, there[slot.Burner])
+		work := "none works"
+		switch n := there[slot.Burner]; {
+		case n == 1:
+			work = "1 works"
+		case n > 1:
+			work = fmt.Sprintf("%d work", n)
+		}
+		return fmt.Sprintf("%s wanted, %s", plan.Several(step.Burner.Count, slot.Burner.String()+" burner"), work)
 	case step.Oven != nil && slot.Oven < 0:
 		return "no oven for it works"
 	case step.Oven != nil && k.Ovens[slot.Oven].Shelves == 0:

@@ -25,6 +25,7 @@ func Conduct(s *State, now time.Time) Moment {
 	}
 	pr := projectAt(s, now)
 	m.Projection = pr.projection()
+	m.Sets = pr.toSet()
 	m.Next = make([]Upcoming, 0, len(s.Steps)+len(pr.sets)+len(s.Courses))
 	pr.steps(&m)
 	pr.thermometer(&m)

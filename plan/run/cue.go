@@ -205,7 +205,11 @@ func (pr *projected) keeping(m *Moment) {
 		c := pr.stepCue(LateCue, cueKeep, k.step)
 		c.ID += ":" + k.by
 		c.Due, c.Label = k.until.Add(-SoonAhead), "seen"
-		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), plan.Spell(k.long), pr.when(k.until), pr.taker(k))
+		keeps := fmt.Sprintf("keeps %s, until %s", plan.Spell(k.long), pr.when(k.until))
+		if k.long == 0 { // as after a wait: it is taken as it ends
+			keeps = "to be taken by " + pr.when(k.until)
+		}
+		c.Text = fmt.Sprintf("%s · %s · waiting for: %s", pr.name(k.step), keeps, pr.taker(k))
 		m.Cues = append(m.Cues, c)
 	}
 }
