@@ -13,6 +13,8 @@ import (
 func (s *solver) meal() *Result {
 	g := &search{pl: newPlacer(s.p), p: s.p, rng: rand.New(rand.NewPCG(s.o.Seed, 0x6b746c64))}
 	s.begin(g)
+	s.neighbourhoods(g)
+	whole := s.best.Cost.Broken == 0
 	s.sat = func() bool {
 		r := g.pl.decode(s.m.read())
 		if r.Cost.Less(s.best.Cost) {
@@ -37,6 +39,11 @@ func (s *solver) meal() *Result {
 	m := s.m
 	if s.best.unset() {
 		s.leastBroken(g) // right by the model, but not when worked out
+	}
+	if !whole {
+		s.layLater(g)
+		s.neighbourhoods(g)
+		s.atBest()
 	}
 	bounds, assume, all := s.levelByLevel(nil, nil, slices.Index(m.kind, LevelFirst))
 	s.later(g)
@@ -70,13 +77,19 @@ func (s *solver) ask(givenUp []bool, softened bool) lcg.Status {
 	s.m.prefer(s.best)
 	s.m.remember(s.o.From)
 	if s.best.Cost.Broken == 0 {
-		s.value = s.value[:0]
-		for _, v := range s.m.costs(s.best) {
-			s.value = append(s.value, Tick(v))
-		}
+		s.atBest()
 		return lcg.Sat
 	}
 	return s.probe(nil, 0)
+}
+
+// atBest has the model go on from the best.
+func (s *solver) atBest() {
+	s.m.prefer(s.best)
+	s.value = s.value[:0]
+	for _, v := range s.m.costs(s.best) {
+		s.value = append(s.value, Tick(v))
+	}
 }
 
 // begin finds a first answer: the earlier one if it still holds, else one by
@@ -96,10 +109,15 @@ func (s *solver) begin(g *search) {
 
 // later makes the best as late as it may be, and has the model go on from there.
 func (s *solver) later(g *search) {
+	s.layLater(g)
+	s.m.prefer(s.best)
+}
+
+// layLater makes the best as late as it may be.
+func (s *solver) layLater(g *search) {
 	if r := g.pl.later(s.best); r != s.best {
 		s.found(r)
 	}
-	s.m.prefer(s.best)
 }
 
 // spread spreads the calls of the best. From an earlier answer on what moves
