@@ -13,8 +13,9 @@ import (
 func (s *solver) meal() *Result {
 	g := &search{pl: newPlacer(s.p), p: s.p, rng: rand.New(rand.NewPCG(s.o.Seed, 0x6b746c64))}
 	s.begin(g)
-	s.neighbourhoods(g)
-	whole := s.best.Cost.Broken == 0
+	if len(s.p.Acts) >= vastActs {
+		s.neighbourhoods(g)
+	}
 	s.sat = func() bool {
 		r := g.pl.decode(s.m.read())
 		if r.Cost.Less(s.best.Cost) {
@@ -40,12 +41,11 @@ func (s *solver) meal() *Result {
 	if s.best.unset() {
 		s.leastBroken(g) // right by the model, but not when worked out
 	}
-	if !whole {
-		s.layLater(g)
-		s.neighbourhoods(g)
-		s.atBest()
+	upTo := slices.Index(m.kind, LevelFirst)
+	bounds, assume, all := s.shortly(g, upTo)
+	if !all {
+		bounds, assume, all = s.levelByLevel(bounds, assume, upTo)
 	}
-	bounds, assume, all := s.levelByLevel(nil, nil, slices.Index(m.kind, LevelFirst))
 	s.later(g)
 	day := s.sameDay()
 	if all {
@@ -63,6 +63,27 @@ func (s *solver) meal() *Result {
 	s.latest(g, assume, day)
 	s.spread(g)
 	return s.done()
+}
+
+// shortly has the model of a large problem prove what it can with few conflicts;
+// where soft lags are left, it goes on from what the neighbourhoods have. It returns what levelByLevel does, of the levels proven.
+func (s *solver) shortly(g *search, upTo int) (bounds []int64, assume []lcg.Lit, all bool) {
+	if len(s.p.Acts) < largeActs || s.left <= firstTry {
+		return nil, nil, false
+	}
+	rest := s.left - firstTry
+	s.left = firstTry
+	bounds, assume, all = s.levelByLevel(nil, nil, upTo)
+	if s.left += rest; all {
+		return bounds, assume, true
+	}
+	bounds = bounds[:len(bounds)-1]
+	if s.m.kind[len(bounds)] < LevelSettings {
+		s.layLater(g)
+		s.neighbourhoods(g)
+		s.atBest()
+	}
+	return bounds, assume, false
 }
 
 // unset reports whether there is nobody for a setting.

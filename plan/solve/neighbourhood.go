@@ -11,7 +11,8 @@ import (
 // What the search of neighbourhoods may cost, and how far it looks.
 const (
 	largeActs  = 100  // activities of a problem from which on it is worth it
-	vastActs   = 400  // and from which on while something is broken: the model of the whole mends less sooner
+	vastActs   = 400  // and from which on it comes first: the model of the whole is slow to make, and to mend what is broken
+	firstTry   = 300  // conflicts of that model before, of smaller ones
 	ofBudget   = 4    // one part in so many of the budget is for it
 	unbounded  = 5000 // conflicts, where there is no budget
 	firstFree  = 24   // activities let go at first
@@ -50,9 +51,6 @@ type around struct {
 // D. Godard, P. Laborie, W. Nuijten, Randomized large neighborhood search for
 // cumulative scheduling, ICAPS 2005. From memory.
 func (s *solver) neighbourhoods(g *search) {
-	if n := len(s.p.Acts); n < largeActs || s.best.Cost.Broken > 0 && n < vastActs {
-		return
-	}
 	most := s.left / ofBudget
 	if s.o.Conflicts == 0 {
 		most = unbounded
