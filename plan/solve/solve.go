@@ -69,6 +69,8 @@ type solver struct {
 	sat   func() bool // called on each answer of the model; whether it is as good as the model has it
 	best  *Result
 	told  int // levels reported as proven
+
+	regions Stats // conflicts and propagations in them
 }
 
 func (s *solver) stop() bool { return s.ctx.Err() != nil }
@@ -129,7 +131,8 @@ func (s *solver) found(r *Result) {
 func (s *solver) done() *Result {
 	r := s.best
 	if s.m != nil {
-		r.Stats.Conflicts, r.Stats.Propagations = s.m.s.Stats.Conflicts, s.m.s.Stats.Propagations
+		r.Stats.Conflicts = s.m.s.Stats.Conflicts + s.regions.Conflicts
+		r.Stats.Propagations = s.m.s.Stats.Propagations + s.regions.Propagations
 	}
 	return r
 }
