@@ -45,6 +45,8 @@ var arrows = []struct {
 		"fold and conduct are pure: no solver, no file, no clock"},
 	{"plan/planner", []string{"plan/session", "plan/journal", "plan/planfile", "plan/clock"}, false,
 		"a timetable is computed from values alone"},
+	{"plan/kept", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/session", "plan/clock"}, false,
+		"what lies where is read off a plan and a timetable"},
 	{"plan/remedy", []string{"plan/planner", "plan/solve", "plan/session", "plan/journal", "plan/planfile", "plan/verify", "plan/clock"}, false,
 		"a remedy is computed by whoever plans and judges, handed in"},
 	{"plan/journal", []string{"plan", "plan/run", "plan/session", "plan/planner", "plan/planfile"}, false,
