@@ -50,7 +50,11 @@ func Ideas(d Dinner, b Debrief) (out []Idea) {
 			l.Likely, l.Shortest, l.Longest = took, min(l.Shortest, took), max(l.Longest, took)
 			names = append(names, p.StepName(i)+" with "+plan.Spell(took))
 		}
-		out = append(out, Idea{Do: "plan " + strings.Join(names, " and ") + ", as long as it took", Plan: &p})
+		it := "it"
+		if len(steps) > 1 {
+			it = "they"
+		}
+		out = append(out, Idea{Do: "plan " + strings.Join(names, " and ") + ", as long as " + it + " took", Plan: &p})
 	}
 	if p := d.Plan.Cautious(); !slices.EqualFunc(p.Steps, d.Plan.Steps, func(a, b plan.Step) bool { return a.Length == b.Length }) {
 		out = append(out, Idea{Do: "plan cautiously (--cautious)", Plan: p})

@@ -34,6 +34,14 @@ type Cause struct {
 	Planned, Took, Still time.Duration
 }
 
+// explained is how much longer all that it waited for took.
+func (c *Course) explained() (sum time.Duration) {
+	for _, w := range c.Why {
+		sum += w.Took + w.Still - w.Planned
+	}
+	return sum
+}
+
 func (d *Dinner) courses() []Course {
 	out := make([]Course, len(d.Plan.Courses))
 	for c := range out {
@@ -103,7 +111,7 @@ func (d *Dinner) waitedFor(i int) int {
 		}
 		gap, held := d.follows(i, j)
 		end := d.Was.Slots[j].End.Add(gap)
-		if !held || end.After(start) || start.Sub(end) > heels {
+		if !held || end.After(start) || start.Sub(end)-length(within(d.absences(), end, start)) > heels {
 			continue
 		}
 		if best < 0 || d.late(j) > d.late(best) {
@@ -111,6 +119,18 @@ func (d *Dinner) waitedFor(i int) int {
 		}
 	}
 	return best
+}
+
+// absences are when some cook was away, as told.
+func (d *Dinner) absences() (out []plan.Window) {
+	for k, c := range d.Plan.Kitchen.Cooks {
+		there := c.Free
+		for _, w := range d.Stood.Kitchen.Cooks[k].Free {
+			there = without(there, w)
+		}
+		out = append(out, there...)
+	}
+	return joined(out)
 }
 
 // follows reports whether step i could not begin before step j had ended, and how

@@ -84,7 +84,7 @@ func (w words) courses(b *Debrief) (out []Line) {
 			}
 			out = append(out, under(text))
 		}
-		if lost := w.lost(&b.Lost); k.Late > k.Planned && len(k.Why) == 0 && lost != "" {
+		if lost := w.lost(&b.Lost); k.Late > k.Planned+k.explained() && lost != "" {
 			out = append(out, under(lost))
 		}
 	}
