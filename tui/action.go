@@ -119,6 +119,8 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 		}
 	case ShowHowItWent:
 		m.openDebrief()
+	case ReadOn:
+		m.readOn()
 	case TickThing:
 		m.tick()
 	case Untick:

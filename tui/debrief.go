@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/kettledrum/plan/debrief"
+	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/tui/theme"
 )
 
@@ -30,6 +31,19 @@ func (m *Model) seekDebrief() []Effect {
 		return []Effect{SeekDebrief{}}
 	}
 	return nil
+}
+
+// drifted reports whether a rehearsal has gone to its end without anybody saying so.
+func (m *Model) drifted() bool {
+	if !m.rehearsing || m.moment.Finished || len(m.moment.Unconfirmed) == 0 {
+		return false
+	}
+	for i := range m.moment.Courses {
+		if m.now.Sub(m.courseTime(&m.moment.Courses[i])) < run.UnconfirmedAfter {
+			return false
+		}
+	}
+	return true
 }
 
 // takeDebrief shows it where the cook is not in the middle of something.
@@ -109,11 +123,33 @@ func (m *Model) sectionLines(sections []debrief.Section, w int) (out []string) {
 	return out
 }
 
+// debriefPage is how many lines of it are shown at once, and debriefTop the first.
+func (m *Model) debriefPage() int { return max(1, m.height-4-len(m.foot())) }
+
+func (m *Model) debriefTop(lines int) int { return max(0, min(m.helpTop, lines-m.debriefPage())) }
+
+// readOn shows the next page, or goes back where there is none.
+func (m *Model) readOn() {
+	n := len(m.debriefLines(m.width))
+	if m.debriefTop(n)+m.debriefPage() >= n {
+		m.exit()
+		return
+	}
+	m.helpTop = m.debriefTop(n) + max(1, m.debriefPage()-1)
+}
+
+func readOnLabel(m *Model) string {
+	if n := len(m.debriefLines(m.width)); m.debriefTop(n)+m.debriefPage() >= n {
+		return "back"
+	}
+	return "read on"
+}
+
 // viewDebrief draws it into the whole screen.
 func (m *Model) viewDebrief() []string {
 	return m.framed(func(w, h int) []string {
 		body := m.debriefLines(w)
-		top := max(0, min(m.helpTop, len(body)-h+1))
+		top := m.debriefTop(len(body))
 		head := newLine(m.th.Theme, w).put(theme.Title, " How it went")
 		if len(body) > h-1 {
 			head.put(theme.Dim, fmt.Sprintf("   lines %d to %d of %d: up and down", top+1, min(len(body), top+h-1), len(body)))
@@ -124,5 +160,6 @@ func (m *Model) viewDebrief() []string {
 
 // scrollDebrief moves by a line.
 func (m *Model) scrollDebrief(step int) {
-	m.helpTop = max(0, min(m.helpTop+step, len(m.debriefLines(m.width))-1))
+	n := len(m.debriefLines(m.width))
+	m.helpTop = max(0, min(m.debriefTop(n)+step, n-m.debriefPage()))
 }

@@ -63,6 +63,7 @@ const (
 	WalkOn        Action = "walk-on"
 	WalkBack      Action = "walk-back"
 	ShowMissing   Action = "missing"
+	ReadOn        Action = "read-on"
 	EndWalk       Action = "end-walk"
 )
 
@@ -177,9 +178,11 @@ var bindings = []Binding{
 		Full: "Holds the clock at each cue until it is answered, or runs through."},
 	{Action: ShowHowItWent, Keys: []string{"D"}, Short: "how it went", Modes: views, Rehearsal: true, Line: 2, Off: offDebrief,
 		Full: "Shows how it went, once everything is served: what was late and why, where hands were few, what waited, what to change."},
+	{Action: ReadOn, Keys: []string{"space"}, Short: "read on", Modes: []Mode{Debrief}, Rehearsal: true, Line: 1, Label: readOnLabel,
+		Full: "Reads on in how it went, and from the end goes back."},
 	{Action: TickThing, Keys: []string{"space"}, Short: "it is there", Modes: []Mode{Walk}, Line: 1, Label: tickLabel,
 		Full: "In a walk-through: ticks the marked thing; where all of it is ticked, shows the next cue."},
-	{Action: TickAll, Keys: []string{"a"}, Short: "all there", Modes: []Mode{Walk}, Line: 2, Off: offTickAll,
+	{Action: TickAll, Keys: []string{"a"}, Short: "all there", Modes: []Mode{Walk}, Line: 2,
 		Full: "In a walk-through: ticks all that the cue asks for and shows the next."},
 	{Action: Untick, Keys: []string{"x"}, Short: "not there", Modes: []Mode{Walk}, Line: 3, Off: offUntick,
 		Full: "In a walk-through: takes the tick off the marked thing."},
@@ -207,7 +210,7 @@ var aliases = map[Mode]map[string]Action{
 	Help:     {"?": Back, "space": Back, "enter": Back},
 	Log:      {"g": Back, "space": Back, "enter": Back},
 	Lanes:    {"v": Back},
-	Debrief:  {"D": Back, "space": Back, "enter": Back},
+	Debrief:  {"D": Back, "enter": Back},
 	Days:     {"y": Back},
 	StepView: {"o": Back, "enter": Back},
 	Choices:  {"q": Back, "ctrl+c": Back, "w": Back, "r": Back},

@@ -51,6 +51,7 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 			}
 		}()
 	}
+	drifted := false
 	for !p.quit && p.err == nil {
 		select {
 		case <-ctx.Done():
@@ -67,6 +68,10 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 		case <-beat.C:
 			p.look()
 			p.send(p.beat())
+		}
+		if lines == nil && !drifted && p.m.drifted() {
+			drifted = true
+			p.typed("a") // of a rehearsal that nobody answers all goes as planned
 		}
 		if lines == nil && p.m.moment.Finished && (!p.m.rehearsing || p.m.debrief.final) {
 			break // nobody can say anything any more

@@ -90,13 +90,6 @@ func offUntick(m *Model) string {
 	return ""
 }
 
-func offTickAll(m *Model) string {
-	if m.open(-1) < 0 {
-		return "all of it is ticked: space goes on"
-	}
-	return ""
-}
-
 func offWalkBack(m *Model) string {
 	if m.walk.at == 0 {
 		return "this is the first cue"
