@@ -124,7 +124,16 @@ func (m *Model) sectionLines(sections []debrief.Section, w int) (out []string) {
 }
 
 // debriefPage is how many lines of it are shown at once, and debriefTop the first.
-func (m *Model) debriefPage() int { return max(1, m.height-4-len(m.foot())) }
+func (m *Model) debriefPage() int {
+	n := m.height - 4 - len(m.foot())
+	if m.height >= airy {
+		n--
+	}
+	return max(1, n)
+}
+
+// airy is from which height on a blank line stands below the title.
+const airy = 22
 
 func (m *Model) debriefTop(lines int) int { return max(0, min(m.helpTop, lines-m.debriefPage())) }
 
@@ -151,10 +160,14 @@ func (m *Model) viewDebrief() []string {
 		body := m.debriefLines(w)
 		top := m.debriefTop(len(body))
 		head := newLine(m.th.Theme, w).put(theme.Title, " How it went")
-		if len(body) > h-1 {
-			head.put(theme.Dim, fmt.Sprintf("   lines %d to %d of %d: up and down", top+1, min(len(body), top+h-1), len(body)))
+		if len(body) > m.debriefPage() {
+			head.put(theme.Dim, fmt.Sprintf("   lines %d to %d of %d: up and down", top+1, min(len(body), top+m.debriefPage()), len(body)))
 		}
-		return append([]string{head.done()}, body[top:min(len(body), top+max(0, h-1))]...)
+		out := []string{head.done()}
+		if m.height >= airy {
+			out = append(out, blank(w))
+		}
+		return append(out, body[top:min(len(body), top+m.debriefPage())]...)
 	}, true)
 }
 

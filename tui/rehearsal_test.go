@@ -28,7 +28,7 @@ func sections() (found []debrief.Section, change debrief.Section) {
 			{Title: "The tightest five minutes", Lines: lines("19:24 to 19:29: cooks at work for 9 of 10 min", "  4 calls: Flatbreads: Bake the flatbreads; Potatoes: Boil the potatoes; and 1 more")},
 			{Title: "The longest wait of hot food", Lines: lines("Potatoes: Boil the potatoes: 26 min on the counter, from 19:12 until Main was served")},
 			{Title: "Who stood idle", Lines: lines("Ines: 1 h 20 min of the 4 h 30 min from 16:08, the longest 42 min, 17:20 to 18:02", "Tomas: 2 h 5 min of the 4 h 30 min from 16:08")},
-		}, debrief.Section{Title: "What to change", Lines: lines("played again with every cue answered when due: Main 8 min late",
+		}, debrief.Section{Title: "What to change", Lines: lines("played again, every cue answered when due and no way out taken: Main 8 min late",
 			"plan Chicken legs: Roast the chicken with 1 h 55 min, as long as it took: all on time; begins 20 min sooner, 15:50",
 			"tried, and no help: plan cautiously (--cautious)")}
 }

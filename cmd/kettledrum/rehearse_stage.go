@@ -74,11 +74,11 @@ func (x *staged) draw() {
 
 // drawnText says what the seed has drawn.
 func (x *staged) drawnText() string {
-	text := fmt.Sprintf("seed %d: lengths drawn of %s", x.r.seed, count(x.drawn.Ranges, "step", "steps"))
+	text := fmt.Sprintf("seed %d draws %s, %s", x.r.seed, count(x.drawn.Ranges, "length", "lengths"), count(len(x.drawn.Mishaps), "mishap", "mishaps"))
 	if n := x.drawn.Without; n > 0 {
-		text += fmt.Sprintf(", %d without a range go as written", n)
+		text += fmt.Sprintf("; %s as written", count(n, "step goes", "steps go"))
 	}
-	return text + "; " + count(len(x.drawn.Mishaps), "mishap", "mishaps") + " to come"
+	return text
 }
 
 // open opens a session that went as planned up to an instant, in memory, on a clock

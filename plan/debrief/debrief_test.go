@@ -193,7 +193,7 @@ func TestSections(t *testing.T) {
 		"- Ana: 54 min of the 1 h 26 min from 18:28, the longest 29 min, 19:25 to 19:54",
 		"- Ben: 1 h 2 min of the 1 h 26 min from 18:28, the longest 44 min, 18:31 to 19:15",
 		"What to change",
-		"- played again with every cue answered when due: Main 9 min late",
+		"- played again, every cue answered when due and no way out taken: Main 9 min late",
 		"- plan longer: all on time; begins 12 min sooner, 18:18",
 		"- half of it: Main 4 min late",
 		"- tried, and no help: leave it; break a rule",

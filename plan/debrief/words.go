@@ -189,6 +189,9 @@ func (w words) idle(idle []Idle, from, to time.Time) (out []Line) {
 	return out
 }
 
+// again is how a dinner was played again.
+const again = "played again, every cue answered when due and no way out taken"
+
 // change says what playing the dinner again has shown.
 func (w words) change(b *Debrief, tried []Tried) []Line {
 	switch {
@@ -199,9 +202,9 @@ func (w words) change(b *Debrief, tried []Tried) []Line {
 	}
 	as := &tried[0]
 	if as.Sum() == 0 {
-		return lines("played again with every cue answered when due, nothing is late")
+		return lines(again + ", nothing is late")
 	}
-	out := lines("played again with every cue answered when due: " + w.late(as))
+	out := lines(again + ": " + w.late(as))
 	helps := Helps(tried)
 	for _, t := range helps {
 		text := t.Do + ": " + w.late(&t)
