@@ -170,7 +170,8 @@ func (x *staged) stage() *rehearse.Stage {
 func (x *staged) lookBack(ctx context.Context) (debrief.Dinner, debrief.Debrief, []debrief.Tried, error) {
 	d := x.dinner()
 	b := debrief.Of(d)
-	tried, err := x.stage().Try(ctx, d, x.script, debrief.Ideas(d, b))
+	told := rehearse.Recorded(x.s.State(), x.last) // what the cook told is among it
+	tried, err := x.stage().Try(ctx, d, told, debrief.Ideas(d, b))
 	return d, b, tried, err
 }
 
