@@ -131,7 +131,7 @@ func TestWhy(t *testing.T) {
 		"nothing-before-it": {func(b *pt.Builder, d *debrief.Dinner) { d.Was.Slots[bake].End = b.At("19:30") }, 1, []int{carve}, 9 * minute, 0},
 		// The guests sat with the starter, whose soup took long.
 		"course-before": {func(b *pt.Builder, d *debrief.Dinner) {
-			d.Was.Slots[simmer].End, d.Was.Slots[ladle] = b.At("19:20"), d.Was.Slots[ladle]
+			d.Was.Slots[simmer].End = b.At("19:20")
 			d.Was.Slots[ladle].Start, d.Was.Slots[ladle].End = b.At("19:20"), b.At("19:25")
 			d.Was.Slots[bake].End, d.Was.Slots[carve].Start, d.Was.Slots[carve].End = b.At("19:30"), b.At("19:35"), b.At("19:45")
 			d.Was.Serves = []time.Time{b.At("19:25"), b.At("19:50")}
