@@ -26,7 +26,7 @@ type BeatMsg struct {
 	Paused bool
 	// Soundless: the last ring came out of no loudspeaker.
 	Soundless bool
-	// News are mishaps of a rehearsal that were played since the last one.
+	// News say what befell a rehearsal since the last one: mishaps, how long things take.
 	News []string
 }
 

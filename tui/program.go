@@ -66,8 +66,8 @@ type Options struct {
 	Clock clock.Clock
 	// Rehearsal is nil on the cook-day.
 	Rehearsal Rehearsal
-	// Through lets its clock begin by running through. News are its mishaps since the
-	// last call. Debrief looks back at it once all is served; Improve does so with what
+	// Through lets its clock begin by running through. News say what befell it since
+	// the last call. Debrief looks back at it once all is served; Improve does so with what
 	// to change, which takes as long as playing it several times, and is nil where that
 	// is not known. Each may be nil.
 	Through bool

@@ -196,8 +196,8 @@ func TestRunThrough(t *testing.T) {
 func TestMishapsAreTold(t *testing.T) {
 	t.Parallel()
 	s := at(t, stage("before"), tuitest.Config{Width: 80, Height: 24, Rehearsal: true})
-	s.Send(tui.BeatMsg{Instants: tui.Instants{At: s.Now, Real: s.Real}, Speed: 60, News: []string{"a large burner fails", "Ines is away for 5 min"}})
-	want(t, "message", s.Model.Message(), "mishap: a large burner fails; Ines is away for 5 min")
+	s.Send(tui.BeatMsg{Instants: tui.Instants{At: s.Now, Real: s.Real}, Speed: 60, News: []string{"mishap: a large burner fails", "Boil the beans takes 27 min, planned 25 min"}})
+	want(t, "message", s.Model.Message(), "mishap: a large burner fails; Boil the beans takes 27 min, planned 25 min")
 }
 
 // TestDebriefIsSought once everything is served, shown when it comes, then what to change

@@ -22,7 +22,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			return m, nil
 		}
 		if len(msg.News) > 0 {
-			m.message = note{text: "mishap: " + strings.Join(msg.News, "; "), since: msg.Real}
+			m.message = note{text: strings.Join(msg.News, "; "), since: msg.Real}
 		}
 		if m.message.text != "" && !m.message.err && msg.Real.Sub(m.message.since) > MessageStays {
 			m.message = note{}

@@ -123,10 +123,13 @@ func (x *staged) show(ctx context.Context) error {
 	return x.r.w.show(ctx, x.r.look, l)
 }
 
-// news are the mishaps since it was last asked, each in a line.
+// news say what befell the rehearsal since it was last asked, each in a line.
 func (x *staged) news() (out []string) {
 	for _, m := range x.told.News() {
-		_, text := x.mishapText(m)
+		word, text := x.mishapText(m)
+		if word == "mishap" {
+			text = "mishap: " + text
+		}
 		out = append(out, text)
 	}
 	return out

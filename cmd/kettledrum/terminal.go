@@ -50,7 +50,7 @@ type live struct {
 // through, and what is told of it.
 type debriefed struct {
 	through bool
-	news    func() []string                         // mishaps since it was last asked
+	news    func() []string                         // what befell it since it was last asked
 	look    func() []debrief.Section                // once all is served
 	improve func(context.Context) []debrief.Section // the same, with what to change
 }

@@ -110,7 +110,7 @@ func (w words) lost(l *Lost) string {
 	}
 	for k, d := range l.Away {
 		if d >= time.Minute {
-			parts = append(parts, w.p.Kitchen.Cooks[k].Name+" was away for "+plan.Spell(d))
+			parts = append(parts, w.p.Kitchen.Cooks[k].Name+" was called away for "+plan.Spell(d))
 		}
 	}
 	return strings.Join(parts, "; ")
@@ -125,7 +125,7 @@ func (w words) cause(x Cause) string {
 		if x.Took > x.Planned {
 			text += ", and"
 		}
-		text += fmt.Sprintf(" stood still for %s: its cook was away", plan.Spell(x.Still))
+		text += fmt.Sprintf(" stood still for %s: its cook was called away", plan.Spell(x.Still))
 	}
 	return text
 }

@@ -32,6 +32,9 @@ func Recorded(st *run.State, from time.Time) (out []mishap.Mishap) {
 	longer := make([]time.Duration, len(st.Steps))
 	for _, e := range st.Events {
 		kind, ok := kindOf[e.Kind]
+		if e.Kind == run.Added && e.Cook != "" { // who does something else is away from all that is planned
+			kind, ok = mishap.Away, true
+		}
 		if !ok || undone[e.Seq] || e.At.Before(from) {
 			continue
 		}

@@ -73,3 +73,34 @@ func TestRecordedAgain(t *testing.T) {
 		})
 	}
 }
+
+// TestRecordedLeavesOut what was taken back, and takes a cook who did something else for
+// one who was away.
+func TestRecordedLeavesOut(t *testing.T) {
+	t.Parallel()
+	d := cooked(t, "weeknight")
+	s, c, err := stageOf().Open(t.Context(), d.p, d.timetable(), d.from)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st, err := s.Record(run.Event{Kind: run.Held, Course: d.p.Courses[0].Name, By: 10 * time.Minute})
+	if err != nil {
+		t.Fatal(err)
+	}
+	held, ok := st.LastUndoable()
+	if !ok || held.Kind != run.Held {
+		t.Fatalf("last is %v", held.Kind)
+	}
+	if _, err = s.Record(run.Event{Kind: run.Undone, Undoes: held.Seq}); err != nil {
+		t.Fatal(err)
+	}
+	cook := d.p.Kitchen.Cooks[0].Name
+	if st, err = s.Record(run.Event{Kind: run.Added, Cook: cook, Text: "the door", By: 5 * time.Minute}); err != nil {
+		t.Fatal(err)
+	}
+	want := mishap.None(mishap.Away)
+	want.Cook, want.At, want.By = 0, c.Now(), 5*time.Minute
+	if diff := cmp.Diff([]mishap.Mishap{want}, rehearse.Recorded(st, d.from)); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
