@@ -182,7 +182,7 @@ var bindings = []Binding{
 		Full: "Reads on in how it went, and from the end goes back."},
 	{Action: TickThing, Keys: []string{"space"}, Short: "it is there", Modes: []Mode{Walk}, Line: 1, Label: tickLabel,
 		Full: "In a walk-through: ticks the marked thing; where all of it is ticked, shows the next cue."},
-	{Action: TickAll, Keys: []string{"a"}, Short: "all there", Modes: []Mode{Walk}, Line: 2,
+	{Action: TickAll, Keys: []string{"a"}, Short: "all there", Modes: []Mode{Walk}, Line: 2, Label: tickAllLabel,
 		Full: "In a walk-through: ticks all that the cue asks for and shows the next."},
 	{Action: Untick, Keys: []string{"x"}, Short: "not there", Modes: []Mode{Walk}, Line: 3, Off: offUntick,
 		Full: "In a walk-through: takes the tick off the marked thing."},

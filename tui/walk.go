@@ -109,6 +109,13 @@ func tickLabel(m *Model) string {
 	return "it is there"
 }
 
+func tickAllLabel(m *Model) string {
+	if m.open(-1) < 0 {
+		return "next cue"
+	}
+	return "all there"
+}
+
 // walkTitle is the top line: how far it is, whose dinner, how much was found.
 func (m *Model) walkTitle() string {
 	l := newLine(m.th.Theme, m.width).put(theme.Plain, " ").put(theme.Strong, "Walk-through").put(theme.Plain, "   ")
