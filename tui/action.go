@@ -114,6 +114,24 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 		} else {
 			m.tell("the clock runs on whether you answer or not")
 		}
+	case ShowHowItWent:
+		m.openDebrief()
+	case ReadOn:
+		m.readOn()
+	case TickThing:
+		m.tick()
+	case Untick:
+		m.untick()
+	case TickAll:
+		m.tickAll()
+	case WalkOn:
+		m.goTo(m.walk.at + 1)
+	case WalkBack:
+		m.goTo(m.walk.at - 1)
+	case ShowMissing:
+		m.goTo(len(m.walk.stops))
+	case EndWalk:
+		return []Effect{Quit{}}
 	}
 	return nil
 }
@@ -164,6 +182,12 @@ func (m *Model) back() {
 	case List:
 		m.listSeen = m.listKey()
 		m.exit()
+	case Walk:
+		if why := offWalkBack(m); why != "" {
+			m.tell(why + ": q ends the walk-through")
+			return
+		}
+		m.goTo(m.walk.at - 1)
 	default:
 		switch m.mode { // what is open beneath stays as it is
 		case Prompt:
@@ -190,6 +214,12 @@ func (m *Model) moveSelection(a Action) {
 		return
 	case Log:
 		m.scrollLog(down)
+		return
+	case Debrief:
+		m.scrollDebrief(step)
+		return
+	case Walk, WalkEnd:
+		m.moveInWalk(step)
 		return
 	case Days:
 		m.dayTop = max(0, min(m.dayTop+step, len(m.dayLines())-1))
@@ -220,20 +250,25 @@ func (m *Model) moveSelection(a Action) {
 	m.selected = rows[at].id
 }
 
-// Speeds of a rehearsal's clock.
-const (
-	slowest = 1
-	fastest = 3600
-)
+// speeds are those of a rehearsal's clock that the keys lead through.
+var speeds = []float64{1, 2, 5, 10, 30, 60, 120, 300, 600}
 
 func (m *Model) changeSpeed(faster bool) []Effect {
-	s := m.speed / 2
+	s := m.speed
 	if faster {
-		s = m.speed * 2
+		if k := slices.IndexFunc(speeds, func(x float64) bool { return x > s }); k >= 0 {
+			s = speeds[k]
+		}
+	} else {
+		for _, x := range speeds {
+			if x >= m.speed {
+				break
+			}
+			s = x
+		}
 	}
-	s = max(slowest, min(fastest, s))
 	if s == m.speed {
-		m.tell(fmt.Sprintf("the clock goes from %d to %d times as fast", slowest, fastest))
+		m.tell(fmt.Sprintf("the keys go from real time to %g times as fast", speeds[len(speeds)-1]))
 		return nil
 	}
 	m.speed = s

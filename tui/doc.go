@@ -32,6 +32,7 @@
 //	lanes.go touches.go lanes_move.go lanes_view.go   the hours: what is in them, moving about, drawing
 //	step.go facts.go step_keys.go chart.go one step; dayview.go the days; log.go what was told
 //	choices.go wrong.go ways.go            one of several: what went wrong, ways out
+//	debrief.go walk.go    how a rehearsal went; the walk-through
 //	prompt.go editor.go   what is typed              words.go   times, lengths and events in words
 //	paint.go frame.go     text into cells; all text is cleaned in paint.go
 //	bell.go hear.go       when it rings, and whether it is heard

@@ -1,6 +1,9 @@
 package tui
 
-import "example.org/kettledrum/plan/run"
+import (
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/walk"
+)
 
 // What tests of the whole screen see of its inside.
 
@@ -51,3 +54,7 @@ func (m Model) Choices() []string {
 	}
 	return out
 }
+
+// Missing is what a walk-through has not found so far, Told a view as lines.
+func (m Model) Missing() []walk.Missing { return m.walk.ticks.Missing(m.walk.stops) }
+func (m Model) Told() []string          { return m.told() }

@@ -16,8 +16,10 @@ import (
 	"github.com/muesli/termenv"
 
 	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/debrief"
 	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/walk"
 	_ "example.org/kettledrum/tui/background" // before bubbletea: see there
 	"example.org/kettledrum/tui/theme"
 )
@@ -63,6 +65,16 @@ type Options struct {
 	Clock clock.Clock
 	// Rehearsal is nil on the cook-day.
 	Rehearsal Rehearsal
+	// Through lets its clock begin by running through. News say what befell it since
+	// the last call. Debrief looks back at it once all is served; Improve does so with what
+	// to change, which takes as long as playing it several times, and is nil where that
+	// is not known. Each may be nil.
+	Through bool
+	News    func() []string
+	Debrief func() []debrief.Section
+	Improve func(context.Context) []debrief.Section
+	// Walk are the stops of a walk-through: then nothing of a clock is shown.
+	Walk []walk.Stop
 	// Ring sounds once for a cue of the class, so many steps louder than the first
 	// time; nil for silence. It may block.
 	Ring func(class run.Class, louder int)
@@ -92,6 +104,8 @@ type Options struct {
 // Result is how a screen ended.
 type Result struct {
 	State *run.State
+	// Missing is what a walk-through did not find.
+	Missing []walk.Missing
 }
 
 // Heartbeats.
@@ -112,8 +126,9 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	o = o.withDefaults()
 	s := &shell{opt: o, m: NewModel(Setup{
 		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
-		Following: o.Watch != nil, AskFar: o.AskFar, Sound: o.Sound,
+		Following: o.Watch != nil, AskFar: o.AskFar, Sound: o.Sound, Through: o.Through, Walk: o.Walk,
 	})}
+	s.beside, s.lookingBack = context.WithCancel(ctx)
 	p := tea.NewProgram(s, tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithoutRenderer(),
 		tea.WithFilter(s.stamp), tea.WithoutSignalHandler())
 
@@ -145,6 +160,7 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	if s.seeking != nil {
 		s.seeking.stop()
 	}
+	s.lookingBack()
 	asked := s.m.writing != nil // the screen ended before the answer came
 	if s.last != nil {
 		<-s.last
@@ -158,7 +174,7 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	if o.Rehearsal != nil {
 		o.Rehearsal.HoldAt(time.Time{})
 	}
-	return Result{State: o.Conductor.State()}, err
+	return Result{State: o.Conductor.State(), Missing: s.m.walk.ticks.Missing(o.Walk)}, err
 }
 
 func (o Options) withDefaults() Options {
@@ -179,6 +195,9 @@ func (o Options) withDefaults() Options {
 	}
 	if o.Soundless == nil {
 		o.Soundless = func() bool { return false }
+	}
+	if o.News == nil {
+		o.News = func() []string { return nil }
 	}
 	if o.Theme == nil {
 		o.Theme = theme.FromEnvironment(os.Getenv, o.ASCII, o.Light, Profile(o.Out))
@@ -206,6 +225,9 @@ type shell struct {
 	quit      func()
 	display   *display
 	seeking   *seeking // ways out
+	// beside ends what is worked out beside the screen when lookingBack is called.
+	beside      context.Context
+	lookingBack context.CancelFunc
 }
 
 type failedMsg struct{ err error }
@@ -220,7 +242,7 @@ func (s *shell) instants() Instants { return Instants{At: s.opt.Clock.Now(), Rea
 func (s *shell) beat() BeatMsg {
 	b := BeatMsg{Instants: s.instants(), Speed: 1, Soundless: s.opt.Soundless()}
 	if r := s.opt.Rehearsal; r != nil {
-		b.Speed, b.Paused = r.Speed(), r.Paused()
+		b.Speed, b.Paused, b.News = r.Speed(), r.Paused(), s.opt.News()
 	}
 	return b
 }
@@ -333,6 +355,8 @@ func (s *shell) do(e Effect) tea.Cmd {
 		s.display.title(e.Text)
 	case SeekRemedies:
 		return s.seek()
+	case SeekDebrief:
+		return guard(func() tea.Msg { return s.opt.lookBack(s.beside, e) })
 	case TakeRemedy:
 		return s.writeBy(e.Said, func() (*run.State, error) { return s.opt.Remedies.Take(e.Remedy) })
 	case Quit:

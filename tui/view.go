@@ -46,6 +46,12 @@ func (m *Model) viewOf(mode Mode) []string {
 		return m.viewFind()
 	case Choices:
 		return m.viewChoices()
+	case Debrief:
+		return m.viewDebrief()
+	case Walk:
+		return m.viewWalk()
+	case WalkEnd:
+		return m.viewWalkEnd()
 	}
 	return m.viewMain()
 }
@@ -236,6 +242,9 @@ func (m *Model) rehearsalMark() string {
 	case m.held():
 		return "rehearsal, waits for you"
 	}
+	if m.speed == 1 {
+		return "rehearsal, real time"
+	}
 	return fmt.Sprintf("rehearsal %g×", m.speed)
 }
 
@@ -270,12 +279,23 @@ func (m *Model) helpLine() string {
 	return l.done() + last.b.String()
 }
 
+// helps reports whether the help has a row: that of a walk-through has its keys alone,
+// any other has none of them.
+func (m *Model) helps(b *Binding) bool {
+	walks, others := false, false
+	for _, mode := range b.Modes {
+		walks = walks || mode == Walk || mode == WalkEnd
+		others = others || mode != Walk && mode != WalkEnd && mode != Help
+	}
+	return m.onWalk() && walks || !m.onWalk() && others
+}
+
 // viewHelp is the help screen: all keys, from the one table.
 func (m *Model) viewHelp() []string {
 	var body []string
 	for i := range bindings {
 		b := &bindings[i]
-		if b.Rehearsal && !m.rehearsing || len(b.Modes) == 1 && (b.Modes[0] == Confirm || b.Modes[0] == Prompt) {
+		if b.Rehearsal && !m.rehearsing || len(b.Modes) == 1 && (b.Modes[0] == Confirm || b.Modes[0] == Prompt) || !m.helps(b) {
 			continue
 		}
 		full := m.th.wrap(b.Full, m.width-20, 4)
