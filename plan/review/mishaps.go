@@ -36,7 +36,7 @@ type Offered func(before []run.Event, at time.Time) []remedy.Remedy
 // What was taken back has not happened. Times are floored to the minute: a script is
 // told in minutes. Cost: as Of, and a planning of remedies for each that was taken.
 func Mishaps(last *run.State, offered Offered) Script {
-	d := derivation{last: last, offered: offered, why: told(last)}
+	d := derivation{last: last, offered: offered, why: told(last), begun: map[int]time.Time{}}
 	counts := map[uint64]bool{}
 	for _, e := range last.Standing() {
 		counts[e.Seq] = true
@@ -162,15 +162,12 @@ func (d *derivation) finished(st *run.State, e *run.Event, m mishap.Mishap) {
 	}
 	off := e.At.Sub(is.Started.Add(st.At(e.At).Expected(m.Step)))
 	m.Kind, m.By = mishap.Takes, max(time.Minute, e.At.Sub(is.Started).Round(time.Minute))
-	m.At = time.Time{} // when its time is up
-	if d.begun == nil {
-		d.begun = map[int]time.Time{}
-	}
-	d.begun[m.Step] = is.Started
 	switch {
-	case off <= -time.Minute:
+	case off <= -time.Minute: // at its time: what was told of it meanwhile comes first
 		d.out.Mishaps = append(d.out.Mishaps, m)
 	case off >= time.Minute:
+		m.At = time.Time{} // when its time is up
+		d.begun[m.Step] = is.Started
 		d.answered(st, e, &m)
 	}
 }

@@ -2,6 +2,7 @@ package review_test
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -173,15 +174,20 @@ func draw(p *plan.Plan, first *plan.Timetable, r *rand.Rand, quiet bool) []misha
 	return out
 }
 
+var seeds = flag.Int("seeds", 1, "how many times as many drawn runs")
+
 // TestMishapsGiveTheSameCues: what went wrong in a recorded run, drawn by a seed, is
-// derived from its journal, written as a script, read, and rehearsed: the same cues in the same minutes.
+// derived from its journal, written as a script, read, and rehearsed: the same cues of
+// the same steps in the same minutes. A fast clock jumps to what is due, and shows a
+// standby cue only where it happens to stop: so those, and all cues where somebody was silent, are compared minute
+// by minute, as a screen would have shown them.
 func TestMishapsGiveTheSameCues(t *testing.T) {
 	t.Parallel()
-	seeds := map[string]int{"weeknight": 40, "harvest": 12, "banquet": 2}
+	runs := map[string]int{"weeknight": 30, "harvest": 5, "banquet": 1}
 	for _, name := range []string{"weeknight", "harvest", "banquet"} {
 		p := example(t, name)
 		first := planner.Make(t.Context(), p)
-		for seed := range seeds[name] {
+		for seed := range runs[name] * *seeds {
 			t.Run(fmt.Sprintf("%s/%d", name, seed), func(t *testing.T) {
 				t.Parallel()
 				r := rand.New(rand.NewPCG(uint64(seed), 8))
@@ -198,7 +204,7 @@ func TestMishapsGiveTheSameCues(t *testing.T) {
 					t.Fatal(ps)
 				}
 				again, got, _ := cooked(t, p, first, read)
-				if diff := cmp.Diff(want, got); diff != "" && !quiet {
+				if diff := cmp.Diff(due(want), due(got)); diff != "" && !quiet {
 					t.Errorf("cues (-recorded +rehearsed):\n%s", diff)
 				}
 				if diff := cmp.Diff(heard(st), heard(again)); diff != "" {
@@ -209,10 +215,19 @@ func TestMishapsGiveTheSameCues(t *testing.T) {
 	}
 }
 
-// heard lists the cues that a screen would have had, looked at each minute.
+// due leaves the standby cues out.
+func due(cues []cue) []cue {
+	return slices.DeleteFunc(cues, func(c cue) bool { return c.Class == run.Soon.String() })
+}
+
+// heard lists the cues that a screen would have had in the hours in which things go
+// wrong, looked at each minute.
 func heard(st *run.State) (out []cue) {
 	past, _ := run.Fold(st.Base, nil)
-	at, k := st.Events[0].At.Truncate(time.Minute), 0
+	at, k := slices.MaxFunc(st.Timetable.Serves, time.Time.Compare).Add(-5*time.Hour), 0
+	for ; st.Events[k].Noted.Before(at); k++ {
+		past, _ = past.Apply(st.Events[k])
+	}
 	open := map[string]bool{}
 	for ; k < len(st.Events) || at.Before(st.Events[len(st.Events)-1].At); at = at.Add(time.Minute) {
 		now := map[string]bool{}
