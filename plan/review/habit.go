@@ -8,9 +8,10 @@ import (
 
 // Habit is what several evenings tell of a step.
 type Habit struct {
-	Step  string      // full reference
-	Index int         // in the plan of the last evening
-	Is    plan.Length // as that plan has it
+	Step   string      // full reference
+	Cooked plan.Step   // as the plan of the last evening has it
+	Index  int         // there
+	Is     plan.Length // its length there
 	// Prior is what the plan said before the evenings that Took is of: Is, unless a
 	// proposal was taken since.
 	Prior plan.Length
@@ -57,7 +58,7 @@ func Compare(evenings []*Evening) []Habit {
 
 // habit is what evenings tell of step i of the last plan.
 func habit(evenings []*Evening, last *plan.Plan, i int) Habit {
-	h := Habit{Step: last.Steps[i].ID, Index: i, Is: last.Steps[i].Length}
+	h := Habit{Step: last.Steps[i].ID, Cooked: last.Steps[i], Index: i, Is: last.Steps[i].Length}
 	var known map[plan.Length]bool // what the plan said, and what was proposed since
 	long, short := 0, 0
 	for n, ev := range evenings {

@@ -49,7 +49,7 @@ func Propose(prior plan.Length, took []time.Duration) plan.Length {
 	slices.Sort(r)
 	middle := 0.0
 	if n >= 3 {
-		middle = (r[(n-1)/2] + r[n/2]) / 2
+		middle = median(r)
 	}
 	mean := 0.0
 	for i := range r {
@@ -73,6 +73,17 @@ func Propose(prior plan.Length, took []time.Duration) plan.Length {
 	}
 	out.Shortest, out.Longest = min(out.Shortest, out.Likely), max(out.Longest, out.Likely)
 	return out
+}
+
+// median returns the middle of some values, by size; of two middles what lies between.
+func median[T float64 | time.Duration](sorted []T) T {
+	n := len(sorted)
+	return (sorted[(n-1)/2] + sorted[n/2]) / 2
+}
+
+// Median returns the middle of some lengths, at least one, in any order.
+func Median(took []time.Duration) time.Duration {
+	return median(slices.Sorted(slices.Values(took)))
 }
 
 // rounded returns a length in nanoseconds to the grain of its size, at least a minute;
