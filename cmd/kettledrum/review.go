@@ -43,7 +43,7 @@ was cooked from it; with a RUN, the name of its folder, that one, even if it is 
 		RunE: func(c *cobra.Command, args []string) error { return r.run(c.Context(), args) },
 	}
 	c.Flags().BoolVar(&r.apply, "apply", false, "write the proposed lengths into the plan file; the file as it was is kept beside it")
-	c.Flags().BoolVar(&r.mishaps, "mishaps", false, "print what went wrong in one run as a script for rehearse --mishaps")
+	c.Flags().BoolVar(&r.mishaps, "mishaps", false, "print what went wrong in the run, of several the last, as a script for rehearse --mishaps")
 	c.Flags().BoolVar(&r.json, "json", false, "print JSON instead of text")
 	c.Flags().BoolVar(&r.ascii, "ascii", false, "draw with nothing but ASCII, whatever the locale")
 	c.MarkFlagsMutuallyExclusive("apply", "mishaps", "json")
@@ -122,9 +122,7 @@ func (r *lookBack) script(ctx context.Context, x *pastRun) error {
 	if err := ctx.Err(); err != nil {
 		return fail(exitUse, errors.New("given up before the script was whole"))
 	}
-	head := []string{
-		fmt.Sprintf("What went wrong at %s, %s, %s: for `rehearse --mishaps`.", titleOf(x.state.Base), day(x.was.Table), hour(x.was.Table)),
-	}
+	head := []string{fmt.Sprintf("What went wrong at %s, %s.", titleOf(x.state.Base), ago(x.was.Table))}
 	if len(s.Left) > 0 {
 		head = append(head, "A script cannot say all of it as it was:")
 	}

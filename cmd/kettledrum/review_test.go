@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode"
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/clock/clocktest"
@@ -148,26 +149,109 @@ func (k *kitchen) in(t *testing.T) *kitchen {
 	return k
 }
 
-func TestReviewLooks(t *testing.T) {
+// TestReviewGolden: what one dinner tells, and three, with Unicode and without, and JSON
+// that its schema fits.
+func TestReviewGolden(t *testing.T) {
 	text := tuesday(t)
 	k := newKitchen(t).in(t)
 	k.plan("tuesday.yaml", text)
-	note := run.Event{Kind: run.Noted, Step: "lemon-chicken/roast-the-thighs", Text: "turned the tray twice; the left side browns first"}
-	k.cook("tuesday.yaml", 17, truly(t, "lemon-chicken/roast-the-thighs 48m", "rice/rinse-the-rice 5m"), note)
-	t.Log("\n" + k.review(0))
-	k.cook("tuesday.yaml", 20, truly(t, "lemon-chicken/roast-the-thighs 44m", "rice/rinse-the-rice 6m"))
-	k.cook("tuesday.yaml", 24, truly(t, "lemon-chicken/roast-the-thighs 52m", "rice/rinse-the-rice 5m"))
-	t.Log("\n" + k.review(0, "tuesday.yaml"))
-	t.Log("\n" + k.review(0, "tuesday.yaml", "--ascii"))
-	t.Log("\n" + k.review(0, "--json"))
-	t.Log("\n" + k.review(0, "--mishaps"))
-	t.Log("\n" + k.review(0, "tuesday.yaml", "--apply"))
-	t.Log("\n" + k.review(0, "tuesday.yaml", "--apply"))
+	const roast, rinse = "lemon-chicken/roast-the-thighs", "rice/rinse-the-rice"
+	k.cook("tuesday.yaml", 17, truly(t, roast+" 48m", rinse+" 5m"),
+		run.Event{Kind: run.Noted, Step: roast, Text: "turned the tray twice; the left side browns first"},
+		run.Event{Kind: run.Noted, Text: "too little rice for four"})
+	golden(t, "review.txt", k.review(0))
+	k.cook("tuesday.yaml", 20, func(p *plan.Plan) []mishap.Mishap {
+		out := truly(t, roast+" 44m", rinse+" 6m")(p)
+		skip := mishap.None(mishap.Dropped)
+		skip.At, skip.Step = utc(20, 18, 40), p.StepIndex("rice/fluff-the-rice")
+		silent := mishap.None(mishap.Silent)
+		silent.At, silent.By = utc(20, 18, 4), 8*time.Minute
+		return append(out, skip, silent)
+	})
+	golden(t, "review-mishaps.yaml", k.review(0, "--mishaps"))
+	golden(t, "review-unjudged.txt", k.review(0))
+	k.cook("tuesday.yaml", 24, truly(t, roast+" 52m", rinse+" 5m"))
+	golden(t, "review-three.txt", k.review(0, "tuesday.yaml"))
+	golden(t, "review-ascii.txt", k.review(0, "tuesday.yaml", "--ascii"))
+	js := strings.ReplaceAll(k.review(0, "2026-10-20-1900-tuesday-supper", "--json"), k.dir, "/home/ines")
+	golden(t, "review.json", js)
+	if err := validate(t, reviewSchema, []byte(js)); err != nil {
+		t.Error(err)
+	}
+	if at := strings.IndexFunc(k.review(0, "tuesday.yaml", "--ascii"), func(r rune) bool { return r > unicode.MaxASCII }); at >= 0 {
+		t.Errorf("--ascii prints something else at byte %d", at)
+	}
+}
+
+// TestReviewFindsRuns: what can be asked for, and what is said where there is none.
+func TestReviewFindsRuns(t *testing.T) {
+	text := tuesday(t)
+	k := newKitchen(t).in(t)
+	k.plan("tuesday.yaml", text)
+	has := func(said string, want ...string) {
+		t.Helper()
+		for _, w := range want {
+			if !strings.Contains(said, w) {
+				t.Errorf("%q is not in:\n%s", w, said)
+			}
+		}
+	}
+	has(k.review(2), "no dinner was cooked to its end yet", "hint: kettledrum cook conducts one")
+	has(k.review(2, "tuesday.yaml"), "no dinner was cooked from tuesday.yaml to its end yet")
+	has(k.review(2, "sunday.yaml"), "there is neither a plan file nor a run sunday.yaml")
+	has(k.review(2, "a", "b"), "one plan file or run at a time, got 2")
+	k.cook("tuesday.yaml", 17, nil)
+	k.plan("other.yaml", strings.Replace(text, "Tuesday supper", "Other supper", 1))
+	k.cook("other.yaml", 18, nil)
+	has(k.review(0), "Other supper", "Sun 18 October 2026, 19:00", "nothing: what was told is as planned")
+	has(k.review(0, "tuesday.yaml"), "Tuesday supper", "Sat 17 October")
+	has(k.review(0, "2026-10-17-1900-tuesday-supper"), "Tuesday supper")
+	has(k.review(0, filepath.Join(k.state, "kettledrum", "runs", "2026-10-17-1900-tuesday-supper")), "Tuesday supper")
+	k.plan("third.yaml", strings.Replace(text, "Tuesday supper", "Third supper", 1))
+	has(k.review(2, "third.yaml"), "no dinner was cooked from third.yaml to its end yet",
+		"hint: kettledrum review 2026-10-18-1900-other-supper: Other supper, table Sun 18 October 2026, 19:00")
+
+	// A run whose journal is no journal is told of, and the others are there.
+	broken := filepath.Join(k.state, "kettledrum", "runs", "2026-10-19-1900-broken")
+	if err := os.MkdirAll(broken, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(broken, journal.FileName), nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	has(k.review(0), "the run 2026-10-19-1900-broken is left out: its journal is empty", "Other supper")
+
+	// A dinner that is going on is looked at only when it is named.
+	k.now = utc(21, 18, 30)
+	dir := k.cook("third.yaml", 21, nil)
+	cutBeforeServe(t, dir)
+	has(k.review(0), "Other supper")
+	has(k.review(0, filepath.Base(dir)), "Third supper", "this dinner is not over", "never")
+	k.now = utc(23, 12, 0) // nobody said that it was served, and it is long past
+	has(k.review(0), "Third supper", "never")
+}
+
+// cutBeforeServe takes the last line from a journal: the serve.
+func cutBeforeServe(t *testing.T, dir string) {
+	t.Helper()
+	path := filepath.Join(dir, journal.FileName)
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.SplitAfter(strings.TrimSuffix(string(data), "\n"), "\n")
+	if last := lines[len(lines)-1]; !strings.Contains(last, string(run.Served)) {
+		t.Fatalf("the last line is %q", last)
+	}
+	if err := os.WriteFile(path, []byte(strings.Join(lines[:len(lines)-1], "")), 0o600); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // tuesday is the plan of the README.
 func tuesday(t testing.TB) string {
-	text, err := os.ReadFile(readme)
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join(here, readme))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -51,7 +51,8 @@ func writeReview(w *results, c *chosen, b *lookedBack, sym theme.Symbols) {
 // one prints a single evening.
 func (x *reviewed) one(ev *review.Evening) {
 	fmt.Fprintf(x.w, "%s\n", ago(ev.Table))
-	x.courses(ev)
+	x.courseHead()
+	x.courses(ev, "")
 	x.stepsOf(ev)
 	x.unjudged(ev)
 	if len(ev.Notes) > 0 {
@@ -64,15 +65,16 @@ func (x *reviewed) one(ev *review.Evening) {
 func (x *reviewed) several() {
 	fmt.Fprintf(x.w, "%s\n", count(len(x.b.shown), "dinner", "dinners"))
 	for n, ev := range x.b.shown {
-		fmt.Fprintf(x.w, "\n%s  %s", x.mark(n), ago(ev.Table))
-		x.courses(ev)
-		if len(ev.Notes) > 0 {
-			x.notes(ev, ev.Notes, "     ")
-		}
+		fmt.Fprintf(x.w, "  %s  %s\n", x.mark(n), ago(ev.Table))
+		x.notes(ev, ev.Notes, "     ")
+	}
+	x.courseHead()
+	for n, ev := range x.b.shown {
+		x.courses(ev, x.mark(n)+"  ")
 	}
 	last := x.b.shown[len(x.b.shown)-1]
 	x.head("judged", "planned", "middle")
-	none := []string{}
+	var none []string
 	x.byDish(last, func(i int) {
 		step := &last.Plan.Steps[i]
 		var took []time.Duration
@@ -89,7 +91,7 @@ func (x *reviewed) several() {
 			}
 			if ev.Steps[k].Why == review.Judged {
 				took = append(took, ev.Steps[k].Took)
-				at, who = append(at, float64(ev.Steps[k].Took)/float64(ev.Plan.Steps[k].Length.Likely)), append(who, n)
+				at, who = append(at, float64(ev.Steps[k].Took)/float64(ev.Steps[k].Planned)), append(who, n)
 			}
 		}
 		switch {
@@ -114,13 +116,21 @@ func (x *reviewed) mark(n int) string {
 	return string(marks[min(n, len(marks)-1)])
 }
 
-// courses prints when each course came.
-func (x *reviewed) courses(ev *review.Evening) {
+func (x *reviewed) courseHead() {
 	fmt.Fprintf(x.w, "\n%s\n", strings.Join([]string{pad("Courses", nameWidth+2), pad("asked", whenWidth), right("planned", longWidth), right("served", longWidth)}, " "))
+}
+
+// mostLate is what a full bar means at least: a smaller lateness has a shorter one.
+const mostLate = half * time.Minute
+
+// courses prints when each course came, with a bar for how late it was.
+func (x *reviewed) courses(ev *review.Evening, mark string) {
 	in := ev.Table.Location()
-	most := time.Duration(0)
-	for _, c := range ev.Courses {
-		most = max(most, c.Late)
+	most := mostLate
+	for _, shown := range x.b.shown {
+		for _, c := range shown.Courses {
+			most = max(most, c.Late)
+		}
 	}
 	for i, c := range ev.Courses {
 		served, how := "never", ""
@@ -132,13 +142,13 @@ func (x *reviewed) courses(ev *review.Evening) {
 				if c.Missed {
 					how += ", too late"
 				}
-				how = strings.Repeat(x.sym.Filled, max(1, int(math.Round(float64(c.Late)/float64(max(most, 12*time.Minute))*half)))) + " " + how
+				how = strings.Repeat(x.sym.Filled, max(1, int(math.Round(float64(c.Late)/float64(most)*half)))) + " " + how
 			}
 			if !c.Told {
 				how += ", not told"
 			}
 		}
-		x.row(ev.Plan.Courses[i].Name, hour(c.Asked.In(in)), hour(c.Planned.In(in)), served, how)
+		x.row(mark+ev.Plan.Courses[i].Name, hour(c.Asked.In(in)), hour(c.Planned.In(in)), served, how)
 	}
 }
 
@@ -153,8 +163,9 @@ func (x *reviewed) stepsOf(ev *review.Evening) {
 		}
 		switch {
 		case s.Why == review.Judged:
-			likely := float64(step.Length.Likely)
-			x.row(step.Do, begun, brief(s.Planned), brief(s.Took), x.strip(step.Length, []float64{float64(s.Took) / likely}, nil))
+			as := step.Length
+			as.Likely = s.Planned
+			x.row(step.Do, begun, brief(s.Planned), brief(s.Took), x.strip(as, []float64{float64(s.Took) / float64(s.Planned)}, nil))
 		case s.Why == review.Waits && !s.End.IsZero():
 			x.row(step.Do, begun, brief(s.Planned), brief(s.End.Sub(s.Start)), "the cook decides")
 		case len(s.Notes) > 0:
@@ -331,7 +342,7 @@ func (x *reviewed) proposed() {
 		return
 	}
 	for _, h := range changes {
-		writePara(x.w, "  ", fmt.Sprintf("%s: %s, not %s (%s)", h.Step, planfile.WriteLength(h.Proposed), planfile.WriteLength(h.Is), count(len(h.Took), "dinner", "dinners")))
+		writePara(x.w, "  ", fmt.Sprintf("%s: %s instead of %s, from %s", h.Step, planfile.WriteLength(h.Proposed), planfile.WriteLength(h.Is), count(len(h.Took), "dinner", "dinners")))
 	}
 	writePara(x.w, "  ", fmt.Sprintf("The plan's own word counts for %d dinners: one moves it by a quarter of what it was off.", review.PlanCounts))
 }

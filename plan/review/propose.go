@@ -30,7 +30,8 @@ const once = 2.0
 //	shortest' likewise, with the shortest and min
 //
 // So the range keeps its proportions, and is stretched, by the same weight, towards an
-// evening that fell outside of it; it is never narrowed. Each point is rounded as grain
+// evening that fell outside of it; it is never narrowed. A length without a range gets
+// one from the second evening on: one alone tells of no spread. Each point is rounded as grain
 // says, and stays as it is where that is all the difference. Unit: whole minutes.
 //
 // Source of z: Bühlmann, Experience Rating and Credibility, ASTIN Bulletin 4(3), 1967,
@@ -72,6 +73,9 @@ func Propose(prior plan.Length, took []time.Duration) plan.Length {
 		Longest:  rounded(hi, prior.Longest),
 	}
 	out.Shortest, out.Longest = min(out.Shortest, out.Likely), max(out.Longest, out.Likely)
+	if n == 1 && prior.Shortest == prior.Longest {
+		out.Shortest, out.Longest = out.Likely, out.Likely
+	}
 	return out
 }
 
