@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
@@ -9,6 +10,9 @@ import (
 	"time"
 	"unicode"
 
+	"github.com/google/go-cmp/cmp"
+
+	"example.org/kettledrum/examples"
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/clock/clocktest"
 	"example.org/kettledrum/plan/journal"
@@ -25,6 +29,7 @@ type kitchen struct {
 	dir   string // of the plan files
 	state string
 	now   time.Time
+	cues  []cueJSON // of the dinner that was cooked last, but for standby cues
 }
 
 func newKitchen(t testing.TB) *kitchen {
@@ -78,7 +83,12 @@ func (k *kitchen) cook(name string, d int, truly func(p *plan.Plan) []mishap.Mis
 	if truly != nil {
 		script = truly(p)
 	}
-	if err := session.Play(k.t.Context(), s, c, p.Table.Add(patience), rehearse.New(k.t.Context(), s, script, begin, rehearse.Watcher{})); err != nil {
+	k.cues = nil
+	player := rehearse.New(k.t.Context(), s, script, begin, rehearse.Watcher{
+		Cue:    func(q run.Cue, at time.Time) { k.cues = append(k.cues, viewCue(p, q, at)) },
+		Mishap: func(m rehearse.Played) { k.t.Logf("%s %s %s", hour(m.At), m.Text(p), m.Refused) },
+	})
+	if err := session.Play(k.t.Context(), s, c, p.Table.Add(patience), player); err != nil {
 		k.t.Fatal(err)
 	}
 	for _, e := range after {
@@ -133,10 +143,16 @@ func truly(t testing.TB, lines ...string) func(p *plan.Plan) []mishap.Mishap {
 // review runs the command in the kitchen's folder.
 func (k *kitchen) review(code int, args ...string) string {
 	k.t.Helper()
+	return k.run(code, append([]string{"review"}, args...)...)
+}
+
+// run runs a command in the kitchen's folder.
+func (k *kitchen) run(code int, args ...string) string {
+	k.t.Helper()
 	var said strings.Builder
 	w := &world{out: &results{w: &said}, msg: messages{&said}, clock: clocktest.New(k.now), local: time.UTC, locale: "en_US.UTF-8"}
-	if got := execute(append([]string{"review"}, args...), w); got != code {
-		k.t.Fatalf("review %v: exit code %d, want %d:\n%s", args, got, code, said.String())
+	if got := execute(args, w); got != code {
+		k.t.Fatalf("%v: exit code %d, want %d:\n%s", args, got, code, said.String())
 	}
 	return said.String()
 }
@@ -181,6 +197,58 @@ func TestReviewGolden(t *testing.T) {
 	if at := strings.IndexFunc(k.review(0, "tuesday.yaml", "--ascii"), func(r rune) bool { return r > unicode.MaxASCII }); at >= 0 {
 		t.Errorf("--ascii prints something else at byte %d", at)
 	}
+}
+
+// TestReviewMishapsRehearsed: what went wrong in a dinner, recorded on disk, is printed
+// as a script by one command and played by another: the same cues, of the same steps,
+// in the same minutes, in the same words. Standby cues, which show where the fast clock
+// happens to stop, and the larger dinners are for package review.
+func TestReviewMishapsRehearsed(t *testing.T) {
+	k := newKitchen(t).in(t)
+	text, _ := examples.Get("weeknight")
+	k.plan("weeknight.yaml", string(text))
+	dir := k.cook("weeknight.yaml", 24, func(p *plan.Plan) []mishap.Mishap {
+		ms, ps := planfile.Mishaps([]byte(`mishaps:
+  - {at: "18:40", cook: Cook, away: 6m}
+  - {at: "18:50", burner: large, fails: true}
+  - {step: baked-trout/bake-the-trout, takes: 48m}
+  - {at: "19:05", take_remedy: 1}
+  - {at: "19:10", hold: Dinner, by: 10m}
+`), p, p.Table)
+		if ps.HasErrors() {
+			t.Fatal(ps)
+		}
+		return ms
+	})
+	want := k.cues
+	script := k.review(0, "--mishaps", filepath.Base(dir))
+	t.Logf("\n%s", script)
+	if !strings.Contains(script, "take_remedy: 1") {
+		t.Error("the remedy is not in the script")
+	}
+	k.plan("trouble.yaml", script)
+	var got rehearsalJSON
+	if err := json.Unmarshal([]byte(k.run(0, "rehearse", "weeknight.yaml", "--serve", "2026-10-24 19:00", "--mishaps", "trouble.yaml", "--json")), &got); err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range got.Mishaps {
+		if m.Refused != nil || m.At == nil {
+			t.Errorf("not played: %s", m.Text)
+		}
+	}
+	if diff := cmp.Diff(heard(want), heard(got.Cues)); diff != "" {
+		t.Errorf("cues (-recorded +rehearsed):\n%s", diff)
+	}
+}
+
+// heard lists cues as a cook hears them: the minute, the class, what it is about.
+func heard(cues []cueJSON) (out []string) {
+	for _, c := range cues {
+		if c.Class != run.Soon.String() {
+			out = append(out, c.At.UTC().Format("Mon 15:04")+" "+c.Class+" "+c.ID+": "+c.Text)
+		}
+	}
+	return out
 }
 
 // TestReviewFindsRuns: what can be asked for, and what is said where there is none.

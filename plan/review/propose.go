@@ -30,9 +30,10 @@ const once = 2.0
 //	shortest' likewise, with the shortest and min
 //
 // So the range keeps its proportions, and is stretched, by the same weight, towards an
-// evening that fell outside of it; it is never narrowed. A length without a range gets
-// one from the second evening on: one alone tells of no spread. Each point is rounded as grain
-// says, and stays as it is where that is all the difference. Unit: whole minutes.
+// evening that fell outside of it; it is never narrowed, and where the likely point stays
+// it is only stretched. A length without a range gets one from the second evening on: one
+// alone tells of no spread. Each point is rounded as grain says, and stays as it is where
+// that is all the difference. Unit: whole minutes.
 //
 // Source of z: Bühlmann, Experience Rating and Credibility, ASTIN Bulletin 4(3), 1967,
 // 199–207: the best linear estimate from n observations and a prior; it is the mean of
@@ -60,6 +61,10 @@ func Propose(prior plan.Length, took []time.Duration) plan.Length {
 	z := float64(n) / float64(n+PlanCounts)
 	s := math.Exp(z * mean)
 	least, most := float64(prior.Likely)*math.Exp(r[0]), float64(prior.Likely)*math.Exp(r[n-1])
+	likely := rounded(s*float64(prior.Likely), prior.Likely)
+	if likely == prior.Likely {
+		s = 1
+	}
 	lo, hi := s*float64(prior.Shortest), s*float64(prior.Longest)
 	if lo > least {
 		lo *= math.Pow(least/lo, z)
@@ -69,7 +74,7 @@ func Propose(prior plan.Length, took []time.Duration) plan.Length {
 	}
 	out := plan.Length{
 		Shortest: rounded(lo, prior.Shortest),
-		Likely:   rounded(s*float64(prior.Likely), prior.Likely),
+		Likely:   likely,
 		Longest:  rounded(hi, prior.Longest),
 	}
 	out.Shortest, out.Longest = min(out.Shortest, out.Likely), max(out.Longest, out.Likely)

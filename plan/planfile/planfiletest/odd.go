@@ -20,7 +20,9 @@ type Odd struct {
 var marks = regexp.MustCompile(`⟦[^⟧]*⟧`)
 
 // Text is the file.
-func (o Odd) Text() []byte { return []byte(strings.NewReplacer("⟦", "", "⟧", "").Replace(o.marked)) }
+func (o Odd) Text() []byte {
+	return []byte(strings.NewReplacer("⟦", "", "⟧", "").Replace(o.marked))
+}
 
 // Lengths are the lengths that may change, in the order of the file.
 func (o Odd) Lengths() []string {
