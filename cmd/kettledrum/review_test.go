@@ -23,6 +23,9 @@ import (
 	"example.org/kettledrum/plan/session"
 )
 
+// december is when there is dinner on a day of December.
+func december(d int) time.Time { return time.Date(2026, 12, d, 18, 30, 0, 0, time.UTC) }
+
 // kitchen is a place with plan files and runs that were cooked there.
 type kitchen struct {
 	t     testing.TB
@@ -35,7 +38,7 @@ type kitchen struct {
 func newKitchen(t testing.TB) *kitchen {
 	t.Helper()
 	dir := t.TempDir()
-	return &kitchen{t: t, dir: dir, state: filepath.Join(dir, "state"), now: utc(30, 12, 0)}
+	return &kitchen{t: t, dir: dir, state: filepath.Join(dir, "state"), now: december(30)}
 }
 
 // plan writes a plan file.
@@ -48,7 +51,7 @@ func (k *kitchen) plan(name, text string) string {
 	return path
 }
 
-// cook cooks a plan at table on a day of October, on a real session with a journal on
+// cook cooks a plan at table on a day of December, on a real session with a journal on
 // disk, with what truly happens as a script makes it for the plan, and what is told
 // besides at the end.
 func (k *kitchen) cook(name string, d int, truly func(p *plan.Plan) []mishap.Mishap, after ...run.Event) (dir string) {
@@ -57,7 +60,7 @@ func (k *kitchen) cook(name string, d int, truly func(p *plan.Plan) []mishap.Mis
 	if err != nil {
 		k.t.Fatal(err)
 	}
-	how := reading{serve: utc(d, 19, 0).Format("2006-01-02 15:04")}
+	how := reading{serve: december(d).Format("2006-01-02 15:04")}
 	w := &world{clock: clocktest.New(k.now), local: time.UTC, locale: "en_US.UTF-8", msg: messages{os.Stderr}}
 	p, err := src.load(w, how)
 	if err != nil {
@@ -172,24 +175,24 @@ func TestReviewGolden(t *testing.T) {
 	k := newKitchen(t).in(t)
 	k.plan("tuesday.yaml", text)
 	const roast, rinse = "lemon-chicken/roast-the-thighs", "rice/rinse-the-rice"
-	k.cook("tuesday.yaml", 17, truly(t, roast+" 48m", rinse+" 5m"),
+	k.cook("tuesday.yaml", 1, truly(t, roast+" 48m", rinse+" 5m"),
 		run.Event{Kind: run.Noted, Step: roast, Text: "turned the tray twice; the left side browns first"},
 		run.Event{Kind: run.Noted, Text: "too little rice for four"})
 	golden(t, "review.txt", k.review(0))
-	k.cook("tuesday.yaml", 20, func(p *plan.Plan) []mishap.Mishap {
+	k.cook("tuesday.yaml", 8, func(p *plan.Plan) []mishap.Mishap {
 		out := truly(t, roast+" 44m", rinse+" 6m")(p)
 		skip := mishap.None(mishap.Dropped)
-		skip.At, skip.Step = utc(20, 18, 40), p.StepIndex("rice/fluff-the-rice")
+		skip.At, skip.Step = december(8).Add(-20*time.Minute), p.StepIndex("rice/fluff-the-rice")
 		silent := mishap.None(mishap.Silent)
-		silent.At, silent.By = utc(20, 18, 4), 8*time.Minute
+		silent.At, silent.By = december(8).Add(-56*time.Minute), 8*time.Minute
 		return append(out, skip, silent)
 	})
 	golden(t, "review-mishaps.yaml", k.review(0, "--mishaps"))
 	golden(t, "review-unjudged.txt", k.review(0))
-	k.cook("tuesday.yaml", 24, truly(t, roast+" 52m", rinse+" 5m"))
+	k.cook("tuesday.yaml", 15, truly(t, roast+" 52m", rinse+" 5m"))
 	golden(t, "review-three.txt", k.review(0, "tuesday.yaml"))
 	golden(t, "review-ascii.txt", k.review(0, "tuesday.yaml", "--ascii"))
-	js := strings.ReplaceAll(k.review(0, "2026-10-20-1900-tuesday-supper", "--json"), k.dir, "/home/ines")
+	js := strings.ReplaceAll(k.review(0, "2026-12-08-1830-tuesday-supper", "--json"), k.dir, "/home/ines")
 	golden(t, "review.json", js)
 	if err := validate(t, reviewSchema, []byte(js)); err != nil {
 		t.Error(err)
@@ -207,13 +210,13 @@ func TestReviewMishapsRehearsed(t *testing.T) {
 	k := newKitchen(t).in(t)
 	text, _ := examples.Get("weeknight")
 	k.plan("weeknight.yaml", string(text))
-	dir := k.cook("weeknight.yaml", 24, func(p *plan.Plan) []mishap.Mishap {
+	dir := k.cook("weeknight.yaml", 22, func(p *plan.Plan) []mishap.Mishap {
 		ms, ps := planfile.Mishaps([]byte(`mishaps:
-  - {at: "18:40", cook: Cook, away: 6m}
-  - {at: "18:50", burner: large, fails: true}
+  - {at: "18:10", cook: Cook, away: 6m}
+  - {at: "18:20", burner: large, fails: true}
   - {step: baked-trout/bake-the-trout, takes: 48m}
-  - {at: "19:05", take_remedy: 1}
-  - {at: "19:10", hold: Dinner, by: 10m}
+  - {at: "18:35", take_remedy: 1}
+  - {at: "18:40", hold: Dinner, by: 10m}
 `), p, p.Table)
 		if ps.HasErrors() {
 			t.Fatal(ps)
@@ -228,7 +231,7 @@ func TestReviewMishapsRehearsed(t *testing.T) {
 	}
 	k.plan("trouble.yaml", script)
 	var got rehearsalJSON
-	if err := json.Unmarshal([]byte(k.run(0, "rehearse", "weeknight.yaml", "--serve", "2026-10-24 19:00", "--mishaps", "trouble.yaml", "--json")), &got); err != nil {
+	if err := json.Unmarshal([]byte(k.run(0, "rehearse", "weeknight.yaml", "--serve", "2026-12-22 18:30", "--mishaps", "trouble.yaml", "--json")), &got); err != nil {
 		t.Fatal(err)
 	}
 	for _, m := range got.Mishaps {
@@ -271,31 +274,31 @@ func TestReviewFindsRuns(t *testing.T) {
 	k.cook("tuesday.yaml", 17, nil)
 	k.plan("other.yaml", strings.Replace(text, "Tuesday supper", "Other supper", 1))
 	k.cook("other.yaml", 18, nil)
-	has(k.review(0), "Other supper", "Sun 18 October 2026, 19:00", "nothing: what was told is as planned")
-	has(k.review(0, "tuesday.yaml"), "Tuesday supper", "Sat 17 October")
-	has(k.review(0, "2026-10-17-1900-tuesday-supper"), "Tuesday supper")
-	has(k.review(0, filepath.Join(k.state, "kettledrum", "runs", "2026-10-17-1900-tuesday-supper")), "Tuesday supper")
+	has(k.review(0), "Other supper", "Fri 18 December 2026, 18:30", "nothing: what was told is as planned")
+	has(k.review(0, "tuesday.yaml"), "Tuesday supper", "Thu 17 December")
+	has(k.review(0, "2026-12-17-1830-tuesday-supper"), "Tuesday supper")
+	has(k.review(0, filepath.Join(k.state, "kettledrum", "runs", "2026-12-17-1830-tuesday-supper")), "Tuesday supper")
 	k.plan("third.yaml", strings.Replace(text, "Tuesday supper", "Third supper", 1))
 	has(k.review(2, "third.yaml"), "no dinner was cooked from third.yaml to its end yet",
-		"hint: kettledrum review 2026-10-18-1900-other-supper: Other supper, table Sun 18 October 2026, 19:00")
+		"hint: kettledrum review 2026-12-18-1830-other-supper: Other supper, table Fri 18 December 2026, 18:30")
 
 	// A run whose journal is no journal is told of, and the others are there.
-	broken := filepath.Join(k.state, "kettledrum", "runs", "2026-10-19-1900-broken")
+	broken := filepath.Join(k.state, "kettledrum", "runs", "2026-12-19-1830-broken")
 	if err := os.MkdirAll(broken, 0o700); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(filepath.Join(broken, journal.FileName), nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	has(k.review(0), "the run 2026-10-19-1900-broken is left out: its journal is empty", "Other supper")
+	has(k.review(0), "the run 2026-12-19-1830-broken is left out: its journal is empty", "Other supper")
 
 	// A dinner that is going on is looked at only when it is named.
-	k.now = utc(21, 18, 30)
+	k.now = december(21).Add(-time.Hour)
 	dir := k.cook("third.yaml", 21, nil)
 	cutBeforeServe(t, dir)
 	has(k.review(0), "Other supper")
 	has(k.review(0, filepath.Base(dir)), "Third supper", "this dinner is not over", "never")
-	k.now = utc(23, 12, 0) // nobody said that it was served, and it is long past
+	k.now = december(23) // nobody said that it was served, and it is long past
 	has(k.review(0), "Third supper", "never")
 }
 

@@ -48,6 +48,11 @@ func writeReview(w *results, c *chosen, b *lookedBack, sym theme.Symbols) {
 	x.proposed()
 }
 
+// legend says what the drawing means.
+func (x *reviewed) legend(what string) {
+	writePara(x.w, "  ", fmt.Sprintf("%s; %s as planned; %s as the plan allows", what, x.sym.Separator, x.sym.Track))
+}
+
 // one prints a single evening.
 func (x *reviewed) one(ev *review.Evening) {
 	fmt.Fprintf(x.w, "%s\n", ago(ev.Table))
@@ -104,6 +109,7 @@ func (x *reviewed) several() {
 			writePara(x.w, "      ", n)
 		}
 	})
+	x.legend("1, 2 the dinners above; * several")
 	if len(none) > 0 {
 		fmt.Fprintf(x.w, "\nNever to be judged\n")
 		writePara(x.w, "  ", strings.Join(none, "; "))
@@ -176,6 +182,7 @@ func (x *reviewed) stepsOf(ev *review.Evening) {
 			writePara(x.w, "      ", "without "+brief(s.Stood)+" for which it stood still")
 		}
 	})
+	x.legend(x.sym.Filled + " as it was")
 }
 
 // byDish calls each step of an evening, with the name of its dish before the first.

@@ -41,15 +41,12 @@ func Mishaps(last *run.State, offered Offered) Script {
 	for _, e := range last.Standing() {
 		counts[e.Seq] = true
 	}
-	st, err := run.Fold(last.Base, nil)
-	for k := 0; err == nil && k < len(last.Events); k++ {
-		if e := last.Events[k]; counts[e.Seq] && d.why[e.Seq] != MadeAhead {
+	st := opened(last)
+	for k, e := range last.Events {
+		if counts[e.Seq] && d.why[e.Seq] != MadeAhead {
 			d.event(st, k)
 		}
-		st, err = st.Apply(last.Events[k])
-	}
-	if err != nil {
-		panic("review: " + err.Error()) // every event was applied before
+		st = after(st, e)
 	}
 	d.silences()
 	slices.SortStableFunc(d.out.Mishaps, func(a, b mishap.Mishap) int { return d.when(&a).Compare(d.when(&b)) })

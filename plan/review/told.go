@@ -14,11 +14,10 @@ import (
 // opened, which was told before that.
 func told(last *run.State) map[uint64]Reason {
 	why := map[uint64]Reason{}
-	st, err := run.Fold(last.Base, nil)
+	st := opened(last)
 	var missed []run.Unconfirmed // at the first event of one moment
 	var asked time.Time
-	for k := 0; err == nil && k < len(last.Events); k++ {
-		e := last.Events[k]
+	for _, e := range last.Events {
 		switch {
 		case e.Noted.Before(last.Events[0].Noted):
 			why[e.Seq] = MadeAhead
@@ -30,9 +29,27 @@ func told(last *run.State) map[uint64]Reason {
 				why[e.Seq] = Assumed
 			}
 		}
-		st, err = st.Apply(e)
+		st = after(st, e)
 	}
 	return why
+}
+
+// opened is a run before anything was told of it.
+func opened(last *run.State) *run.State {
+	st, err := run.Fold(last.Base, nil)
+	if err != nil {
+		panic("review: " + err.Error()) // of no events
+	}
+	return st
+}
+
+// after is a state after an event of the same run.
+func after(st *run.State, e run.Event) *run.State {
+	next, err := st.Apply(e)
+	if err != nil {
+		panic("review: " + err.Error()) // every event was applied before
+	}
+	return next
 }
 
 // asPlanned reports whether an event says of something unanswered that it was as
@@ -63,12 +80,10 @@ func gather(last *run.State, why map[uint64]Reason) (steps []evidence, served []
 	for c := range served {
 		served[c] = NoEnd
 	}
-	st, err := run.Fold(last.Base, nil)
+	st := opened(last)
 	for _, e := range last.Standing() {
 		was := st
-		if st, err = st.Apply(e); err != nil {
-			panic("review: " + err.Error()) // every event was applied before
-		}
+		st = after(st, e)
 		i := st.Plan.StepIndex(e.Step)
 		switch e.Kind {
 		case run.Started:
