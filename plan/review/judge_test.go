@@ -1,6 +1,7 @@
 package review_test
 
 import (
+	"context"
 	"testing"
 	"time"
 
@@ -53,14 +54,19 @@ type evening struct {
 
 func open(t testing.TB, p *plan.Plan, step string, made time.Time) *evening {
 	t.Helper()
-	first := planner.Make(t.Context(), p)
+	return openWith(t, p, planner.Make(t.Context(), p), step, made, planner.Again)
+}
+
+// openWith is open with a first timetable, and with what plans again.
+func openWith(t testing.TB, p *plan.Plan, first *plan.Timetable, step string, made time.Time, again func(context.Context, *run.State, time.Time) *plan.Timetable) *evening {
+	t.Helper()
 	zero := first.Slots[p.StepIndex(step)].Start
 	c := clocktest.New(zero.Add(-2 * time.Hour))
 	if !made.IsZero() {
 		c = clocktest.New(made)
 	}
 	cfg := config(p, &journal.Memory{}, c, first)
-	cfg.Copy.Rehearse, cfg.Made = false, made
+	cfg.Copy.Rehearse, cfg.Made, cfg.Again = false, made, again
 	s, err := session.Open(t.Context(), cfg)
 	if err != nil {
 		t.Fatal(err)
