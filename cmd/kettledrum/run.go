@@ -59,6 +59,7 @@ var commands = []func(*world) *cobra.Command{
 	cookCommand,
 	rehearseCommand,
 	followCommand,
+	reviewCommand,
 	shopCommand,
 	measureCommand,
 	soundCommand,

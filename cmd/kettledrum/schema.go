@@ -23,7 +23,7 @@ var rehearsalOnly []byte
 
 // schemaCommand prints a JSON Schema.
 func schemaCommand(w *world) *cobra.Command {
-	var timetable, rehearsal, mishaps, list bool
+	var timetable, rehearsal, mishaps, list, back bool
 	c := &cobra.Command{
 		Use:   "schema",
 		Short: "Print the JSON Schema of a plan file, for editors that check as one writes",
@@ -39,6 +39,8 @@ func schemaCommand(w *world) *cobra.Command {
 				text = planfile.ScriptSchema()
 			case list:
 				text = shopSchema
+			case back:
+				text = reviewSchema
 			}
 			w.out.Write(text)
 			return nil
@@ -48,7 +50,8 @@ func schemaCommand(w *world) *cobra.Command {
 	c.Flags().BoolVar(&rehearsal, "rehearsal", false, "the schema of what rehearse --json prints instead")
 	c.Flags().BoolVar(&mishaps, "mishaps", false, "the schema of a mishap script instead")
 	c.Flags().BoolVar(&list, "shop", false, "the schema of what shop --json prints instead")
-	c.MarkFlagsMutuallyExclusive("timetable", "rehearsal", "mishaps", "shop")
+	c.Flags().BoolVar(&back, "review", false, "the schema of what review --json prints instead")
+	c.MarkFlagsMutuallyExclusive("timetable", "rehearsal", "mishaps", "shop", "review")
 	return c
 }
 
