@@ -15,6 +15,7 @@ import (
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/planfile"
 	"example.org/kettledrum/plan/plantest"
+	"example.org/kettledrum/plan/run"
 )
 
 // Dinners whose best timetable is worked out by hand, the arithmetic beside
@@ -190,5 +191,23 @@ func TestUnitsOnlyShow(t *testing.T) {
 	a, b := Make(context.Background(), p), Make(context.Background(), &q)
 	if diff := cmp.Diff(a, b); diff != "" {
 		t.Errorf("in °C (-°F +°C):\n%s", diff)
+	}
+}
+
+// A hot bake before something keeps warm may not start later: the oven would still be
+// too hot, though no course would be late. The arithmetic is in the file.
+func TestSlackLeavesWarmBe(t *testing.T) {
+	t.Parallel()
+	src, err := os.ReadFile("testdata/dinners/keep-warm-after-hot.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, problems := planfile.Decode(src, planfile.Options{Local: time.UTC})
+	if p == nil {
+		t.Fatal(problems)
+	}
+	slack := run.Slacks(p, Make(context.Background(), p))
+	if bake := p.StepIndex("pie/bake"); slack[bake] != 0 {
+		t.Errorf("the bake may start %v late, and the oven is then too hot to keep warm in", slack[bake])
 	}
 }

@@ -11,7 +11,8 @@ import (
 // may start with no course later, on the order that the timetable gives each
 // resource.
 //
-// Courses are taken as the timetable has them. How long things keep, how long
+// What keeps warm in an oven finds it as it is to be: a bake before it may not end so
+// late that the oven is still changing over. Courses are taken as the timetable has them. How long things keep, how long
 // a wait may last, presence, minding and touches are not considered: they ask
 // for a new timetable, not for an order. Zero for a skipped step, and for all
 // steps where the timetable breaks the order of its own resources.
@@ -26,6 +27,7 @@ func Slacks(p *plan.Plan, t *plan.Timetable) []time.Duration {
 		}
 	}
 	o := orderOf(s, true)
+	o.warm()
 	upper := make([]int64, o.net.Points())
 	for v := range upper {
 		upper[v] = network.NoUpper
@@ -44,4 +46,31 @@ func Slacks(p *plan.Plan, t *plan.Timetable) []time.Duration {
 		}
 	}
 	return out
+}
+
+// warm has the bakes that an oven is set to something else after end before that has
+// changed over to what keeps warm there.
+func (o *order) warm() {
+	p, t := o.s.Plan, o.s.Timetable
+	for i, step := range p.Steps {
+		w := step.Keeps.Warm
+		if w == nil || o.skipped(i) {
+			continue
+		}
+		in := w.In
+		if in < 0 {
+			in = max(0, t.Slots[i].Oven)
+		}
+		oven := ovenOf(p, in)
+		for b, bake := range p.Steps {
+			if bake.Oven == nil || o.skipped(b) || t.Slots[b].Oven != in || t.Slots[b].End.After(t.Slots[i].End) {
+				continue
+			}
+			at := dialOf(p, t, b)
+			takes := (oven.Change(at, min(max(at, w.Lo), w.Hi)) + time.Minute - 1).Truncate(time.Minute)
+			if takes > 0 {
+				o.arc(o.end(b), o.end(i), min(takes, t.Slots[i].End.Sub(t.Slots[b].End)))
+			}
+		}
+	}
 }

@@ -164,12 +164,15 @@ func (pr *projected) warmIn(i int) string {
 	return pr.s.Plan.Kitchen.Ovens[oven].Name
 }
 
-// dial is what the oven is set to when a step goes in, if that suits it; else
-// what it asks for.
-func (pr *projected) dial(i int) plan.Celsius {
-	b, slot := pr.s.Plan.Steps[i].Oven, pr.s.Timetable.Slots[i]
+// dial is what the oven is set to when a step goes in, as planned.
+func (pr *projected) dial(i int) plan.Celsius { return dialOf(pr.s.Plan, pr.s.Timetable, i) }
+
+// dialOf is what the oven is set to by a timetable when a step goes in, if that suits
+// it; else what it asks for.
+func dialOf(p *plan.Plan, t *plan.Timetable, i int) plan.Celsius {
+	b, slot := p.Steps[i].Oven, t.Slots[i]
 	at := b.At
-	for _, set := range pr.s.Timetable.Sets {
+	for _, set := range t.Sets {
 		if set.Oven == slot.Oven && !set.Off && !set.At.After(slot.Start) && b.Lo <= set.To && set.To <= b.Hi {
 			at = set.To
 		}

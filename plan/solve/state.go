@@ -211,6 +211,9 @@ func (pl *placer) eachSetting(r int, f func(*group, window) bool) {
 			}
 		}
 		w.to = pl.inTime(st, &g, at)
+		if to := pl.inTime(st, &g, value); idle && to < float64(used) {
+			w.to = min(w.to, to) // left alone it is not there yet, wherever it is set
+		}
 		if c := pl.p.Stays[w.stay].Continues; c >= 0 {
 			w.from, w.to = float64(g.start), float64(g.start)
 		}
