@@ -28,6 +28,8 @@ func (m *Model) do(a Action, k KeyMsg) []Effect {
 		return m.record("taken back: "+said(m.state.Plan, e), k, run.Event{Kind: run.Undone, Undoes: e.Seq})
 	case NewTimer:
 		m.ask(prompt{what: forTimer, title: "Timer", hint: "what for, and the minutes: tea 4"})
+	case WriteNote:
+		m.askNote()
 	case SelectUp, SelectDown:
 		m.moveSelection(a)
 	case Choose:

@@ -17,6 +17,7 @@ func (m Model) Message() string        { return m.message.text }
 func (m Model) Typed() string          { return m.prompt.line.text }
 func (m Model) Moment() run.Moment     { return m.moment }
 func (m Model) Question() string       { return m.confirm.text }
+func (m Model) Opened() string         { return m.state.Plan.Steps[m.opened].ID }
 func (m Model) ListAt() int            { return m.listAt }
 
 // With returns the model in a mode, as if the cook had gone there.

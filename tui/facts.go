@@ -222,6 +222,11 @@ func (m *Model) stepFacts(i int) []fact {
 		}
 	}
 	add("NOTE", step.Note)
+	for _, e := range m.state.Standing() {
+		if e.Kind == run.Noted && e.Step == step.ID {
+			add("NOTED", m.dayTime(e.At)+" "+e.Text)
+		}
+	}
 	if d := &p.Dishes[step.Dish]; d.Note != "" {
 		add("DISH", d.Note)
 	}

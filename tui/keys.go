@@ -17,6 +17,7 @@ const (
 	Skip          Action = "skip"
 	Undo          Action = "undo"
 	NewTimer      Action = "timer"
+	WriteNote     Action = "note"
 	SelectUp      Action = "up"
 	SelectDown    Action = "down"
 	ShowList      Action = "list"
@@ -116,6 +117,8 @@ var bindings = []Binding{
 		Full: "Takes back the last thing you told, and says which."},
 	{Action: NewTimer, Keys: []string{"t"}, Short: "timer", Modes: views, Line: 8, Off: offWriting,
 		Full: "Sets a quick timer: a label and the minutes, such as tea 4."},
+	{Action: WriteNote, Keys: []string{"N"}, Short: "note", Modes: views, Line: 22, Off: offWriting,
+		Full: "Writes down what to remember, of the marked step or of the dinner; the review brings it back."},
 	{Action: SelectUp, Keys: []string{"up", "k", "shift+tab"}, Short: "up", Modes: listed, Off: offRows,
 		Full: "Marks the row above."},
 	{Action: SelectDown, Keys: []string{"down", "j", "tab"}, Short: "move mark", Modes: listed, Line: 9, Off: offRows, Label: moveLabel,

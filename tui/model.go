@@ -64,6 +64,7 @@ const (
 	forEnd   // when it was done
 	forSpan  // for how long; nothing typed: without end
 	forHeat  // a temperature inside
+	forNote
 )
 
 // prompt is a line being typed and what for.
@@ -73,7 +74,7 @@ type prompt struct {
 	hint   string
 	line   editor
 	target run.Going // of forMinutes
-	step   int       // of forStart, forEnd and forHeat
+	step   int       // of forStart, forEnd and forHeat; of forNote, -1 for the dinner
 	event  run.Event // of forSpan
 	unconf run.Unconfirmed
 }

@@ -16,6 +16,16 @@ func (m *Model) ask(p prompt) {
 	m.enter(Prompt)
 }
 
+// askNote asks what to write down, of the step that is opened or marked, else of the dinner.
+func (m *Model) askNote() {
+	p := prompt{what: forNote, title: "Note", hint: "what to remember", step: -1}
+	if r, ok := m.chosen(); ok && r.stepOf() >= 0 {
+		p.step = r.stepOf()
+		p.title = "Note, " + run.StepName(m.state.Plan, p.step)
+	}
+	m.ask(p)
+}
+
 // accept takes what was typed, or says what would be right.
 func (m *Model) accept(k KeyMsg) []Effect {
 	p, text := m.prompt, strings.TrimSpace(m.prompt.line.text)
@@ -64,6 +74,16 @@ func (m *Model) accept(k KeyMsg) []Effect {
 			return nil
 		}
 		e := run.Event{Kind: run.Reading, Step: m.state.Plan.Steps[p.step].ID, Temp: &temp}
+		effects = m.record(said(m.state.Plan, e), k, e)
+	case forNote:
+		if text == "" {
+			m.tell("nothing is written yet: a few words, or esc")
+			return nil
+		}
+		e := run.Event{Kind: run.Noted, Text: text}
+		if p.step >= 0 {
+			e.Step = m.state.Plan.Steps[p.step].ID
+		}
 		effects = m.record(said(m.state.Plan, e), k, e)
 	case forStart, forEnd:
 		at, err := m.parseWhen(text, k.At, k.At)

@@ -160,6 +160,23 @@ func TestQuickTimer(t *testing.T) {
 	}
 }
 
+// A note is of the marked step, says so, and is read again where the step is opened.
+func TestNote(t *testing.T) {
+	t.Parallel()
+	s := normal(t, "going")
+	s.Keys("o")
+	step := s.Model.Opened()
+	s.Keys("N enter")
+	want(t, "mode with nothing written", s.Model.Mode(), tui.Prompt)
+	s.Type("more salt next time")
+	s.Keys("enter")
+	want(t, "recorded", recorded(s), []string{"record(note " + step + " more salt next time)"})
+	want(t, "mode", s.Model.Mode(), tui.StepView)
+	if v := s.Frame(); !strings.Contains(v, "more salt next time") {
+		t.Errorf("the step does not show its note:\n%s", v)
+	}
+}
+
 func TestPromptSaysWhatWouldBeRight(t *testing.T) {
 	t.Parallel()
 	s := normal(t, "going")

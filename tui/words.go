@@ -122,6 +122,9 @@ func said(p *plan.Plan, e run.Event) string {
 		}
 		return "a note seen"
 	case run.Noted:
+		if e.Step != "" {
+			return nameOf(p, e.Step) + ", note: " + e.Text
+		}
 		return "note: " + e.Text
 	case run.Reading:
 		return nameOf(p, e.Step) + ", inside " + p.Units.Temp(plan.Celsius(*e.Temp))
