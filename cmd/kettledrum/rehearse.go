@@ -33,11 +33,17 @@ func rehearseCommand(w *world) *cobra.Command {
 		Use:   "rehearse [FILE]",
 		Short: "Run through the dinner on a fast clock; nothing is kept",
 		Args:  oneFile,
-		RunE:  func(c *cobra.Command, args []string) error { return r.run(c.Context(), args) },
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := r.risk.check(c); err != nil {
+				return err
+			}
+			return r.run(c.Context(), args)
+		},
 	}
 	r.how.flags(c)
 	r.look.flags(c)
 	r.hear.flags(c)
+	r.risk.flags(c)
 	c.Flags().Float64Var(&r.speed, "speed", 60, "how many times as fast as the real clock")
 	c.Flags().StringVar(&r.mishaps, "mishaps", "", "a script of what goes wrong: see the README, and schema --mishaps")
 	c.Flags().BoolVar(&r.json, "json", false, "print all that happened as JSON; without a screen, at full speed")
@@ -53,6 +59,7 @@ type rehearsal struct {
 	speed float64
 	look  appearance
 	hear  hearing
+	risk  risking
 
 	mishaps string // name of the script
 	json    bool
@@ -83,6 +90,9 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	}
 	screen := r.seen()
 	t := made(ctx, p)
+	if r.risk.runs > 0 {
+		return r.chances(ctx, p, t)
+	}
 	start := first(p, t).Add(-beforeFirst)
 	from := start
 	if screen { // the last hours: what was made ahead counts as made
