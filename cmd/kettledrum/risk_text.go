@@ -30,7 +30,7 @@ func writeRisk(w io.Writer, r *risk.Report, unicode bool) {
 	}
 	writePara(w, "", fmt.Sprintf("%s, cooked %s, seed %d", titleOf(p), count(r.Runs, "time", "times"), r.Seed))
 	s := r.Dinner.Sampler
-	writePara(w, "", fmt.Sprintf("%s take what their range in the plan says; %s without a range, from %.0f %% less to %.0f %% more than the plan says.",
+	writePara(w, "", fmt.Sprintf("How long %s may take the plan says; %s without a range may take from %.0f %% less to %.0f %% more.",
 		count(s.Ranges, "step", "steps"), count(s.Defaults, "step", "steps"), 100*risk.DefaultShorter, 100*risk.DefaultLonger))
 	writePara(w, "", fmt.Sprintf("On time is less than a minute late. %s is the standard error.", pm))
 	fmt.Fprintln(w)
@@ -49,9 +49,9 @@ func writeChances(w io.Writer, p *plan.Plan, r *risk.Report, c int, unicode bool
 	writePara(w, "  ", fmt.Sprintf("on time %s, within what it may be late %s", percent(x.OnTime, pm), percent(x.Within, pm)))
 	var by []string
 	for k, at := range x.At {
-		by = append(by, fmt.Sprintf("%s in %.0f %% of evenings (%s %.0f s)", clockTime(p.Asked(c).Add(at.Time)), 100*risk.TimeLevels[k], pm, at.SE.Seconds()))
+		by = append(by, fmt.Sprintf("%s in %.0f %% (%s %.0f s)", clockTime(p.Asked(c).Add(at.Time)), 100*risk.TimeLevels[k], pm, at.SE.Seconds()))
 	}
-	writePara(w, "  ", "on the table by "+strings.Join(by, ", "))
+	writePara(w, "  ", "on the table by "+strings.Join(by, ", ")+" of evenings")
 	most := 0
 	for _, b := range x.Bins {
 		most = max(most, b.Runs)
@@ -96,7 +96,7 @@ func writeCritical(w io.Writer, p *plan.Plan, r *risk.Report, pm string) {
 	for _, s := range r.Steps[:min(mostCritical, len(r.Steps))] {
 		buys := fmt.Sprintf("%.2f %% %s %.2f", 100*s.Minute.P, pm, 100*s.Minute.SE)
 		if p.Steps[s.Step].Length.Elastic {
-			buys = "waits as long as it must"
+			buys = "a wait"
 		}
 		writeHanging(w, fmt.Sprintf("  %5.1f %%  %s  ", 100*s.Critical.P, pad(buys, 15)), p.StepName(s.Step))
 	}
@@ -133,13 +133,14 @@ func writeStarts(w io.Writer, p *plan.Plan, r *risk.Report, pm string) {
 // writeSampled prints what planning again gains.
 func writeSampled(w io.Writer, s *risk.Sampled) {
 	fmt.Fprintln(w)
-	writePara(w, "", fmt.Sprintf("All this without planning again as the evening goes. %s of them, conducted with it:", count(s.Runs, "evening", "evenings")))
+	writePara(w, "", fmt.Sprintf("All this is without planning again as the evening goes. With it, as %s of these %s conducted:",
+		count(s.Runs, "evening", "evenings"), map[bool]string{true: "was", false: "were"}[s.Runs == 1]))
 	gain := func(what string, held, again, by risk.Chance) {
 		writePara(w, "  ", fmt.Sprintf("%s in %.0f %% instead of %.0f %%: %+.0f %% (standard error %.0f)", what, 100*again.P, 100*held.P, 100*by.P, 100*by.SE))
 	}
 	gain("every course on time", s.Held.OnTime, s.Again.OnTime, s.OnTime)
 	gain("every course within what it may be late", s.Held.Within, s.Again.Within, s.Within)
-	writePara(w, "  ", fmt.Sprintf("the latest course %.1f min late on average instead of %.1f (difference %.1f, standard error %.1f)",
-		s.Again.Latest.Minutes(), s.Held.Latest.Minutes(), s.Latest.Time.Minutes(), s.Latest.SE.Minutes()))
+	writePara(w, "  ", fmt.Sprintf("the latest course %.1f min late on average instead of %.1f: %+.1f min (standard error %.1f)",
+		s.Again.Latest.Minutes(), s.Held.Latest.Minutes(), -s.Latest.Time.Minutes(), s.Latest.SE.Minutes()))
 	writePara(w, "  ", fmt.Sprintf("without it, the courses came when the simulation has them in %d of %d", s.Equal, s.Runs))
 }
