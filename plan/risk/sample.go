@@ -8,7 +8,7 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// What a step takes of which the plan gives no range: from tenth less to a quarter
+// What a step takes of which the plan gives no range: from a tenth less to a quarter
 // more than it says. Common practice: what is written down is what it takes when all
 // goes well, and more goes wrong than right.
 const (
@@ -60,7 +60,9 @@ type Sampler struct {
 // drawn is an uncertain step.
 type drawn struct {
 	step       int
-	table      []float64 // nanoseconds at the normal scores of the grid
+	least      float64   // nanoseconds
+	width      float64   // from the shortest to the longest
+	table      []float64 // how much of the width, at the normal scores of the grid
 	group      int       // −1 for none
 	load, rest float64   // √ρ, √(1−ρ)
 }
@@ -79,7 +81,7 @@ func Spread(l plan.Length) plan.Length {
 // NewSampler returns a sampler of a plan. The timetable tells which bakes share an oven.
 func NewSampler(p *plan.Plan, t *plan.Timetable) *Sampler {
 	s := &Sampler{certain: make([]int64, len(p.Steps)), groups: 1 + len(p.Kitchen.Ovens)}
-	tables := map[plan.Length][]float64{}
+	tables := map[time.Duration][]float64{} // by shape: many steps have the same
 	for i := range p.Steps {
 		step := &p.Steps[i]
 		s.certain[i] = int64(step.Length.Planned())
@@ -92,10 +94,11 @@ func NewSampler(p *plan.Plan, t *plan.Timetable) *Sampler {
 			s.Defaults++
 		}
 		l := Spread(step.Length)
-		x := drawn{step: i, table: tables[l], group: -1, rest: 1}
-		if x.table == nil {
-			x.table = table(l)
-			tables[l] = x.table
+		x := drawn{step: i, least: float64(l.Shortest), width: float64(l.Longest - l.Shortest), group: -1, rest: 1}
+		shape := time.Duration(math.Round(float64(l.Likely-l.Shortest) / x.width * unit))
+		if x.table = tables[shape]; x.table == nil {
+			x.table = table(shape)
+			tables[shape] = x.table
 		}
 		switch {
 		case step.Oven != nil && t.Slots[i].Oven >= 0:
@@ -108,15 +111,19 @@ func NewSampler(p *plan.Plan, t *plan.Timetable) *Sampler {
 	return s
 }
 
-// table returns the lengths at the normal scores of the grid.
-func table(l plan.Length) []float64 {
+// unit is the width of a distribution whose table is made.
+const unit = 1e9
+
+// table returns the lengths at the normal scores of the grid, of a step that takes from
+// nothing to unit, and so much most likely, as parts of unit.
+func table(likely time.Duration) []float64 {
 	p := make([]float64, cells+1)
 	for k := range p {
 		p[k] = normalBelow(-span + 2*span*float64(k)/cells)
 	}
 	out := make([]float64, len(p))
-	for k, d := range l.Percentiles(p) {
-		out[k] = float64(d)
+	for k, d := range (plan.Length{Likely: likely, Longest: unit}).Percentiles(p) {
+		out[k] = float64(d) / unit
 	}
 	return out
 }
@@ -155,7 +162,7 @@ func (d *Source) Draw(seed uint64, run int, took []int64) {
 		at := min(max((z+span)*cells/(2*span), 0), cells)
 		cell := min(int(at), cells-1)
 		lo, hi := x.table[cell], x.table[cell+1]
-		took[x.step] = int64(math.Round((lo+(hi-lo)*(at-float64(cell)))/float64(time.Second))) * int64(time.Second)
+		took[x.step] = int64(math.Round((x.least+x.width*(lo+(hi-lo)*(at-float64(cell))))/float64(time.Second))) * int64(time.Second)
 	}
 }
 
