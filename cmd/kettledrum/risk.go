@@ -65,7 +65,7 @@ func (o *risking) check(c *cobra.Command) error {
 // prints what it has.
 func (r *rehearsal) chances(ctx context.Context, p *plan.Plan, t *plan.Timetable) error {
 	d := risk.New(p, t)
-	o := risk.Options{Runs: r.risk.runs, Seed: r.risk.seed, Deep: true}
+	o := risk.Options{Runs: r.risk.runs, Seed: r.risk.seed, Thin: true, Starts: true}
 	bar := newBar(r.w.progress, o.Runs)
 	o.Done = bar.done
 	report := d.Simulate(ctx, o).Report()

@@ -65,3 +65,14 @@ func lastOfDishes(p *plan.Plan) []bool {
 	}
 	return last
 }
+
+// Hot tells of each step whether what it made is hot and would suffer from standing:
+// the minutes that it waits are what a timetable makes small, once nothing is late.
+func Hot(p *plan.Plan) []bool {
+	j := &job{p: p, last: lastOfDishes(p)}
+	out := make([]bool, len(p.Steps))
+	for i := range out {
+		out[i] = j.isHot(i)
+	}
+	return out
+}

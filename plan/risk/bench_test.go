@@ -13,7 +13,7 @@ func BenchmarkSimulate(b *testing.B) {
 			p, t := example(b, name)
 			b.ReportAllocs()
 			for b.Loop() {
-				risk.New(p, t).Simulate(b.Context(), risk.Options{Runs: 10_000, Seed: 1, Deep: true})
+				risk.New(p, t).Simulate(b.Context(), risk.Options{Runs: 10_000, Seed: 1, Thin: true, Starts: true})
 			}
 		})
 	}

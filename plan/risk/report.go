@@ -77,7 +77,7 @@ type Start struct {
 	SE      time.Duration
 }
 
-// Report sums up the runs, which were Deep.
+// Report sums up the runs, of which all was asked: Thin and Starts.
 func (r *Runs) Report() *Report {
 	out := &Report{Dinner: r.Dinner, Seed: r.Seed, Asked: r.Asked, Runs: r.N}
 	if r.N == 0 {

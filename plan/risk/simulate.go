@@ -45,9 +45,12 @@ func New(p *plan.Plan, t *plan.Timetable) *Dinner {
 type Options struct {
 	Runs int
 	Seed uint64
-	// Deep asks for more than the times: which steps are critical, what slack buys and
-	// which start is early enough.
-	Deep bool
+	// Thin asks which steps are critical and what slack buys, Starts which start is early
+	// enough: more than the times.
+	Thin, Starts bool
+	// Hot tells of each step whether what it made suffers from waiting; nil: it is not
+	// counted.
+	Hot []bool
 	// Done is told how many runs are over, from several goroutines; may be nil.
 	Done func(runs int)
 }
@@ -67,22 +70,25 @@ type Runs struct {
 	Earlier []int16
 	// Critical is, of each step, in how many runs it lies on a path that made a course
 	// late; Saved, in how many of those no course would be late if it were slackTried
-	// shorter, or what follows had so much slack.
-	Critical, Saved []int
+	// shorter, or what follows had so much slack; Less, by how many seconds all courses
+	// would be less late then, over all runs.
+	Critical, Saved, Less []int
+	// Waited is for how many seconds what is hot waited, over all runs.
+	Waited int
 }
 
 // Simulate cooks a dinner many times. Run n is the same whatever the number of runs,
 // of cores, and the timetable (see Sampler), and what is counted are whole numbers: the
 // same seed gives the same runs. When the context ends, the runs so far come back.
 //
-// Cost: O(nodes + arcs) a run, and where it is late and Deep some fifteen times that.
+// Cost: O(nodes + arcs) a run, and of one that is late some fifteen times that, where that is asked for.
 // Memory: 4 bytes a course and run.
 func (d *Dinner) Simulate(ctx context.Context, o Options) *Runs {
 	r := &Runs{Dinner: d, Seed: o.Seed, Asked: o.Runs, Late: make([][]int32, len(d.Plan.Courses))}
 	for c := range r.Late {
 		r.Late[c] = make([]int32, o.Runs)
 	}
-	if o.Deep {
+	if o.Starts {
 		r.Earlier = make([]int16, o.Runs)
 		if d.may == nil {
 			d.may = d.earlier()
@@ -109,7 +115,8 @@ func (d *Dinner) Simulate(ctx context.Context, o Options) *Runs {
 		})
 	}
 	wait.Wait()
-	r.Critical, r.Saved = make([]int, len(d.Plan.Steps)), make([]int, len(d.Plan.Steps))
+	steps := len(d.Plan.Steps)
+	r.Critical, r.Saved, r.Less = make([]int, steps), make([]int, steps), make([]int, steps)
 	for k, c := range counts {
 		if c == nil { // later ones that are there do not count
 			break
@@ -118,19 +125,24 @@ func (d *Dinner) Simulate(ctx context.Context, o Options) *Runs {
 		for i := range c.critical {
 			r.Critical[i] += c.critical[i]
 			r.Saved[i] += c.saved[i]
+			r.Less[i] += c.less[i]
 		}
+		r.Waited += c.waited
 	}
 	for c := range r.Late {
 		r.Late[c] = r.Late[c][:r.N]
 	}
-	if o.Deep {
+	if o.Starts {
 		r.Earlier = r.Earlier[:r.N]
 	}
 	return r
 }
 
 // tally is what a chunk of runs counts.
-type tally struct{ critical, saved []int }
+type tally struct {
+	critical, saved, less []int
+	waited                int
+}
 
 // worker is what one goroutine simulates with.
 type worker struct {
@@ -144,6 +156,7 @@ type worker struct {
 	shift  []int64
 	on     []bool // of each step, whether it is critical in the run
 	path   []int  // the critical steps of the run
+	next   [][]int
 }
 
 func newWorker(d *Dinner, o Options, r *Runs) *worker {
@@ -151,32 +164,70 @@ func newWorker(d *Dinner, o Options, r *Runs) *worker {
 		d: d, o: o, r: r, source: d.Sampler.Source(), took: make([]int64, len(d.Plan.Steps)),
 		is: d.Dispatcher.Evening(), other: d.Dispatcher.Evening(), shift: make([]int64, len(d.Dispatcher.nodes)),
 		on: make([]bool, len(d.Plan.Steps)), path: make([]int, 0, len(d.Plan.Steps)),
+		next: d.Plan.Followers(),
 	}
 }
 
 func (w *worker) runs(from, until int) *tally {
-	t := &tally{make([]int, len(w.took)), make([]int, len(w.took))}
+	t := &tally{critical: make([]int, len(w.took)), saved: make([]int, len(w.took)), less: make([]int, len(w.took))}
 	for n := from; n < until; n++ {
 		w.source.Draw(w.o.Seed, n, w.took)
 		w.is.Run(w.took)
-		late := false
 		for c := range w.d.Plan.Courses {
-			by := w.is.Serve(c) - int64(w.d.Plan.Courses[c].Serve)
-			w.r.Late[c][n] = int32(by / int64(time.Second))
-			late = late || by >= int64(LateFrom)
+			w.r.Late[c][n] = int32(w.late(w.is, c) / int64(time.Second))
 		}
-		if late && w.o.Deep {
-			w.deep(n, t)
+		if w.o.Hot != nil {
+			t.waited += int(w.waited() / int64(time.Second))
+		}
+		if w.onTime(w.is) {
+			continue
+		}
+		if w.o.Thin {
+			w.thin(t)
+		}
+		if w.o.Starts {
+			w.r.Earlier[n] = w.early()
 		}
 	}
 	return t
 }
 
-// deep looks at what made a run late, and at what would have helped.
-func (w *worker) deep(n int, t *tally) {
+// late is by how much a course came after it was asked for.
+func (w *worker) late(e *Evening, c int) int64 { return e.Serve(c) - int64(w.d.Plan.Courses[c].Serve) }
+
+// lateness sums up by how much courses were late.
+func (w *worker) lateness(e *Evening) (sum int64) {
+	for c := range w.d.Plan.Courses {
+		if by := w.late(e, c); by >= int64(LateFrom) {
+			sum += by
+		}
+	}
+	return sum
+}
+
+// waited is for how long what was hot waited: until the last that takes it, or the serve.
+func (w *worker) waited() (sum int64) {
+	for i, hot := range w.o.Hot {
+		if !hot {
+			continue
+		}
+		at := w.is.End(i)
+		if len(w.next[i]) == 0 {
+			at = max(at, w.is.Serve(w.d.Plan.CourseOf(i)))
+		}
+		for _, j := range w.next[i] {
+			at = max(at, w.is.Start(j))
+		}
+		sum += at - w.is.End(i)
+	}
+	return sum
+}
+
+// thin looks at what made a run late, and at where slack would have helped.
+func (w *worker) thin(t *tally) {
 	w.path = w.path[:0]
 	for c := range w.d.Plan.Courses {
-		if w.is.Serve(c)-int64(w.d.Plan.Courses[c].Serve) < int64(LateFrom) {
+		if w.late(w.is, c) < int64(LateFrom) {
 			continue
 		}
 		w.is.Critical(c, func(i int) {
@@ -186,6 +237,7 @@ func (w *worker) deep(n int, t *tally) {
 			}
 		})
 	}
+	late := w.lateness(w.is)
 	for _, i := range w.path {
 		w.on[i] = false
 		t.critical[i]++
@@ -199,7 +251,12 @@ func (w *worker) deep(n int, t *tally) {
 		if w.onTime(w.other) {
 			t.saved[i]++
 		}
+		t.less[i] += int(max(0, late-w.lateness(w.other)) / int64(time.Second))
 	}
+}
+
+// early is by how many minutes the day must begin earlier for a run to be on time.
+func (w *worker) early() int16 {
 	lo, hi := 0, notEarlier // late with lo, on time with hi as far as is known
 	for lo+1 < hi {
 		mid := (lo + hi) / 2
@@ -212,12 +269,12 @@ func (w *worker) deep(n int, t *tally) {
 			lo = mid
 		}
 	}
-	w.r.Earlier[n] = int16(hi)
+	return int16(hi)
 }
 
 func (w *worker) onTime(e *Evening) bool {
 	for c := range w.d.Plan.Courses {
-		if e.Serve(c)-int64(w.d.Plan.Courses[c].Serve) >= int64(LateFrom) {
+		if w.late(e, c) >= int64(LateFrom) {
 			return false
 		}
 	}

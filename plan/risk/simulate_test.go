@@ -25,7 +25,7 @@ func TestSameOnAnyNumberOfCores(t *testing.T) { // not parallel: it changes the 
 	var first *risk.Report
 	for _, cores := range []int{1, 2, 5} {
 		runtime.GOMAXPROCS(cores)
-		r := risk.New(p, table).Simulate(t.Context(), risk.Options{Runs: 1100, Seed: 1, Deep: true}).Report()
+		r := risk.New(p, table).Simulate(t.Context(), risk.Options{Runs: 1100, Seed: 1, Thin: true, Starts: true}).Report()
 		if first == nil {
 			first = r
 		}
@@ -33,7 +33,7 @@ func TestSameOnAnyNumberOfCores(t *testing.T) { // not parallel: it changes the 
 			t.Errorf("%d cores (-1 +%d):\n%s", cores, cores, d)
 		}
 	}
-	other := risk.New(p, table).Simulate(t.Context(), risk.Options{Runs: 1100, Seed: 2, Deep: true}).Report()
+	other := risk.New(p, table).Simulate(t.Context(), risk.Options{Runs: 1100, Seed: 2, Thin: true, Starts: true}).Report()
 	if cmp.Equal(first.Courses, other.Courses) {
 		t.Error("another seed gives the same report")
 	}
@@ -46,7 +46,7 @@ func TestStopped(t *testing.T) {
 	p, table := example(t, "weeknight")
 	d := risk.New(p, table)
 	ctx, cancel := context.WithCancel(t.Context())
-	stopped := d.Simulate(ctx, risk.Options{Runs: 100_000, Seed: 1, Deep: true, Done: func(n int) {
+	stopped := d.Simulate(ctx, risk.Options{Runs: 100_000, Seed: 1, Thin: true, Starts: true, Done: func(n int) {
 		if n >= 1000 {
 			cancel()
 		}
@@ -54,7 +54,7 @@ func TestStopped(t *testing.T) {
 	if stopped.N < 250 || stopped.N >= 100_000 {
 		t.Fatalf("%d runs", stopped.N)
 	}
-	got, want := stopped.Report(), d.Simulate(t.Context(), risk.Options{Runs: stopped.N, Seed: 1, Deep: true}).Report()
+	got, want := stopped.Report(), d.Simulate(t.Context(), risk.Options{Runs: stopped.N, Seed: 1, Thin: true, Starts: true}).Report()
 	if got.Asked != 100_000 {
 		t.Errorf("asked for %d", got.Asked)
 	}
@@ -63,7 +63,7 @@ func TestStopped(t *testing.T) {
 		t.Errorf("(-asked for +stopped):\n%s", d)
 	}
 	cancel()
-	if none := d.Simulate(ctx, risk.Options{Runs: 1000, Seed: 1, Deep: true}).Report(); none.Runs != 0 {
+	if none := d.Simulate(ctx, risk.Options{Runs: 1000, Seed: 1, Thin: true, Starts: true}).Report(); none.Runs != 0 {
 		t.Errorf("stopped before it began: %d runs", none.Runs)
 	}
 }
@@ -73,7 +73,7 @@ func TestReportAddsUp(t *testing.T) {
 	t.Parallel()
 	p, table := example(t, "harvest")
 	const n = 2000
-	runs := risk.New(p, table).Simulate(t.Context(), risk.Options{Runs: n, Seed: 1, Deep: true})
+	runs := risk.New(p, table).Simulate(t.Context(), risk.Options{Runs: n, Seed: 1, Thin: true, Starts: true})
 	r := runs.Report()
 	late := 1 - r.OnTime.P
 	for c, x := range r.Courses {
@@ -143,7 +143,7 @@ func TestStartIsEarlyEnough(t *testing.T) {
 		needs = append(needs, max(0, math.Floor(sum.Minutes()-46+1e-9)+1))
 	}
 	slices.Sort(needs)
-	for _, s := range d.Simulate(t.Context(), risk.Options{Runs: runs, Seed: 1, Deep: true}).Report().Starts {
+	for _, s := range d.Simulate(t.Context(), risk.Options{Runs: runs, Seed: 1, Thin: true, Starts: true}).Report().Starts {
 		if want := needs[int(math.Ceil(s.Level*runs))-1]; !s.OK || s.Earlier.Minutes() != want {
 			t.Errorf("%v: %v earlier, want %v min", s.Level, s.Earlier, want)
 		}
