@@ -61,6 +61,29 @@ func (p *Plan) Cautious() *Plan {
 	return &c
 }
 
+// Slack returns a copy of the plan that takes each step longer than is likely, by as
+// much as by says: if it does not, what follows has slack. What the step made keeps as
+// much less, so that it keeps even where the step takes no longer than is likely. The
+// copy shares all but its steps with p.
+//
+// Shape: one entry for each step; what it says of waits is not looked at.
+func (p *Plan) Slack(by []time.Duration) *Plan {
+	c := *p
+	c.Steps = make([]Step, len(p.Steps))
+	copy(c.Steps, p.Steps)
+	for i := range c.Steps {
+		s := &c.Steps[i]
+		if by[i] <= 0 || s.Length.Elastic {
+			continue
+		}
+		s.Length.Likely += by[i]
+		s.Length.Longest = max(s.Length.Longest, s.Length.Likely)
+		s.Keeps.For = max(0, s.Keeps.For-by[i])
+		s.Keeps.AtMost = max(0, s.Keeps.AtMost-by[i])
+	}
+	return &c
+}
+
 // betaQuantile returns x with betaBelow(x, a, b) = p, for shapes a, b ≥ 1, near a
 // guess: by Newton's method, and by halving where that would leave what is known to
 // hold x, to 10⁻¹⁴.

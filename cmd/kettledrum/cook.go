@@ -34,6 +34,7 @@ func cookCommand(w *world) *cobra.Command {
 		RunE:  func(c *cobra.Command, args []string) error { return k.run(c.Context(), args) },
 	}
 	k.how.flags(c)
+	k.how.sureFlag(c)
 	k.look.flags(c)
 	k.hear.flags(c)
 	c.Flags().BoolVar(&k.made, "made-ahead", false, "what was to be done on the days before today is done")
@@ -52,6 +53,8 @@ type cook struct {
 	src  source
 	// first is the first timetable of a new run, once inTime has made it.
 	first *plan.Timetable
+	// slack is what that has, for the journal.
+	slack map[string]time.Duration
 }
 
 func (k *cook) run(ctx context.Context, args []string) error {
@@ -91,13 +94,16 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	if len(past) > 0 {
 		p, err = k.goOn(past)
 	} else if p == nil {
-		p, err = k.src.load(w, k.how)
+		if p, err = k.src.load(w, k.how); err == nil && k.how.sure > 0 {
+			p = k.planned(ctx, p)
+		}
 	}
 	if err != nil {
 		return err
 	}
 	cfg.Plan, cfg.Past = p, past
 	cfg.Copy = k.src.copyOf(p, k.how)
+	cfg.Copy.Slack = k.slack
 	if k.first != nil {
 		cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return k.first }
 	}
@@ -133,27 +139,36 @@ func (k *cook) find(ctx context.Context, state string) (dir string, p *plan.Plan
 	if now.Sub(p.Table) <= soonest && begun(dir) {
 		return dir, p, nil
 	}
-	return dir, p, k.inTime(ctx, p, now)
+	p, err = k.inTime(ctx, p, now)
+	return dir, p, err
 }
 
-// inTime refuses a dinner that cannot begin now.
-func (k *cook) inTime(ctx context.Context, p *plan.Plan, now time.Time) error {
+// planned makes the first timetable of a plan, and returns the plan that it is of.
+func (k *cook) planned(ctx context.Context, p *plan.Plan) *plan.Plan {
+	x := k.how.planned(ctx, k.w, p)
+	x.tell(k.w)
+	k.first, k.slack = x.table, x.slack()
+	return x.plan
+}
+
+// inTime plans a dinner, and refuses one that cannot begin now.
+func (k *cook) inTime(ctx context.Context, p *plan.Plan, now time.Time) (*plan.Plan, error) {
 	table := fmt.Sprintf("%s, %s", day(p.Table), hour(p.Table))
 	again := fmt.Sprintf("to cook it today: %s --serve %s", k.command(), hour(p.Table))
 	if !now.Before(p.Table) {
-		return fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, table), again)
+		return nil, fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, table), again)
 	}
-	k.first = made(ctx, p)
+	p = k.planned(ctx, p)
 	begins := first(p, k.first)
 	switch {
 	case now.Sub(begins) > missed && !k.made:
-		return fail(exitUse, fmt.Errorf("the dinner of %s begins on %s, %s, and nothing was told of that day", k.src.name, day(begins), hour(begins)),
+		return nil, fail(exitUse, fmt.Errorf("the dinner of %s begins on %s, %s, and nothing was told of that day", k.src.name, day(begins), hour(begins)),
 			fmt.Sprintf("if what was to be done on the days before is done: %s --made-ahead", k.command()),
 			"if not, take it out of the plan, or move the dinner with --serve")
 	case begins.Sub(now) <= soonest:
-		return nil
+		return p, nil
 	}
-	return fail(exitUse, fmt.Errorf("the dinner of %s is too far ahead: its first step is %s, %s, its table %s, and cook opens it %s before the first step",
+	return nil, fail(exitUse, fmt.Errorf("the dinner of %s is too far ahead: its first step is %s, %s, its table %s, and cook opens it %s before the first step",
 		k.src.name, day(begins), hour(begins), table, plan.Spell(soonest)), again)
 }
 

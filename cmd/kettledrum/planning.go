@@ -2,19 +2,118 @@ package main
 
 import (
 	"context"
+	"fmt"
+	"strconv"
+	"strings"
 	"time"
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/planner"
+	"example.org/kettledrum/plan/risk"
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/verify"
 )
 
 // longest is how long a command looks for a timetable before it takes the best so
 // far: a dinner that has begun long ago is broken whatever is tried.
 const longest = 20 * time.Second
 
+// sureSeed is the seed of the evenings by which slack is placed: the same plan gets the
+// same timetable.
+const sureSeed = 1
+
 // made is planner.Make for as long as a cook waits.
 func made(ctx context.Context, p *plan.Plan) *plan.Timetable {
 	ctx, cancel := context.WithTimeout(ctx, longest)
 	defer cancel()
 	return planner.Make(ctx, p)
+}
+
+// madeFrom plans a dinner that has not begun from a timetable that it nearly has; nil
+// where that does not fit.
+func madeFrom(ctx context.Context, p *plan.Plan, from *plan.Timetable) *plan.Timetable {
+	before := first(p, from).Add(-time.Hour)
+	s, err := run.Fold(p, []run.Event{
+		{Seq: 1, Kind: run.Opened, At: before, Plan: &run.PlanCopy{}},
+		{Seq: 2, Kind: run.Adopted, At: before, Timetable: from},
+	})
+	if err != nil {
+		return nil
+	}
+	t := planner.Again(ctx, s, before)
+	t.Breaks = verify.Check(p, t, time.Time{})
+	t.Status = verify.Status(p, t, t.Breaks)
+	return t
+}
+
+// sureness is how sure a dinner is to be, from 0 to 1; 0: nobody asked.
+type sureness float64
+
+// The least and most that --sure takes: below, there is nothing to be sure of; above,
+// a simulation cannot tell.
+const leastSure, mostSure = 0.05, 0.99
+
+// Set reads "90%", "90" or "0.9"; it implements pflag.Value.
+func (s *sureness) Set(text string) error {
+	x, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(text, "%")), 64)
+	if err == nil && (strings.HasSuffix(text, "%") || x >= 1) {
+		x /= 100
+	}
+	if err != nil || !(x >= leastSure && x <= mostSure) {
+		return fmt.Errorf("want a chance from %.0f%% to %.0f%%, like 90%%", 100*leastSure, 100*mostSure)
+	}
+	*s = sureness(x)
+	return nil
+}
+
+// String implements pflag.Value.
+func (s *sureness) String() string {
+	if *s == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%g%%", 100*float64(*s))
+}
+
+// Type implements pflag.Value.
+func (s *sureness) Type() string { return "chance" }
+
+// planned is a plan with its timetable.
+type planned struct {
+	written *plan.Plan // as it was read
+	plan    *plan.Plan // as it is planned: with slack, where that was asked for
+	table   *plan.Timetable
+	asked   sureness
+	sure    *risk.Sure // nil where it was not, or where the plan cannot be
+}
+
+// planned makes the timetable that the flags ask for.
+func (o *reading) planned(ctx context.Context, w *world, p *plan.Plan) planned {
+	x := planned{written: p, plan: p, table: made(ctx, p), asked: o.sure}
+	if o.sure == 0 || x.table.Status == plan.Broken {
+		return x
+	}
+	bar := newBar(w.progress, 0)
+	x.sure = risk.BeSure(ctx, p, x.table, risk.SureOptions{
+		Target: float64(o.sure), Seed: sureSeed, Make: made, Again: madeFrom, Hot: planner.Hot(p), Done: bar.tries,
+	})
+	bar.clear()
+	if ctx.Err() != nil {
+		w.msg.say("stopped: this is the best so far, planned %s", count(x.sure.Plans, "time", "times"))
+	}
+	x.plan, x.table = x.sure.Plan, x.sure.Timetable
+	return x
+}
+
+// slack is by how much longer steps are planned, for the journal; nil where none is.
+func (x planned) slack() map[string]time.Duration {
+	if x.sure == nil {
+		return nil
+	}
+	out := map[string]time.Duration{}
+	for i, by := range x.sure.By {
+		if by > 0 {
+			out[x.plan.Steps[i].ID] = by
+		}
+	}
+	return out
 }

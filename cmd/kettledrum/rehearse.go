@@ -41,6 +41,7 @@ func rehearseCommand(w *world) *cobra.Command {
 		},
 	}
 	r.how.flags(c)
+	r.how.sureFlag(c)
 	r.look.flags(c)
 	r.hear.flags(c)
 	r.risk.flags(c)
@@ -89,10 +90,12 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 		return err
 	}
 	screen := r.seen()
-	t := made(ctx, p)
+	x := r.how.planned(ctx, r.w, p)
 	if r.risk.runs > 0 {
-		return r.chances(ctx, p, t)
+		return r.chances(ctx, x)
 	}
+	x.tell(r.w)
+	p, t := x.plan, x.table
 	start := first(p, t).Add(-beforeFirst)
 	from := start
 	if screen { // the last hours: what was made ahead counts as made
@@ -120,6 +123,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return t }
 	cfg.Plan = p
 	cfg.Copy = src.copyOf(p, r.how)
+	cfg.Copy.Slack = x.slack()
 	cfg.Copy.Rehearse = true
 	s, err := session.Open(ctx, cfg)
 	if err != nil {
@@ -153,7 +157,7 @@ func (r *rehearsal) load(src source) (*plan.Plan, error) {
 	if err != nil || r.how.serve != "" || p.Table.After(r.w.clock.Now()) {
 		return p, err
 	}
-	today, ps, err := src.decode(r.w, reading{hour(p.Table), r.how.cautious})
+	today, ps, err := src.decode(r.w, reading{serve: hour(p.Table), cautious: r.how.cautious})
 	if err != nil || ps.HasErrors() {
 		// Today has no such time, or the plan's windows do not move: the clock
 		// is a fast one anyway.

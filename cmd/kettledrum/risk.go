@@ -63,8 +63,9 @@ func (o *risking) check(c *cobra.Command) error {
 
 // chances simulates the dinner and prints what may come of it. Stopped on the way, it
 // prints what it has.
-func (r *rehearsal) chances(ctx context.Context, p *plan.Plan, t *plan.Timetable) error {
-	d := risk.New(p, t)
+func (r *rehearsal) chances(ctx context.Context, x planned) error {
+	p, t := x.plan, x.table
+	d := risk.NewSlack(x.written, p, t)
 	o := risk.Options{Runs: r.risk.runs, Seed: r.risk.seed, Thin: true, Starts: true}
 	bar := newBar(r.w.progress, o.Runs)
 	o.Done = bar.done
@@ -156,6 +157,15 @@ func (b *bar) done(n int) {
 	b.now = n
 	full := barWidth * n / b.of
 	fmt.Fprintf(b.w, "\r[%s%s] %d of %d %s", strings.Repeat("#", full), strings.Repeat(".", barWidth-full), n, b.of, b.what)
+}
+
+// tries shows how often a dinner was planned, and how sure the best is.
+func (b *bar) tries(n int, best float64) {
+	if b.w == nil {
+		return
+	}
+	b.now = n
+	fmt.Fprintf(b.w, "\rplanned %s, %.1f %% sure ", count(n, "time", "times"), 100*best)
 }
 
 // clear takes the bar away.
