@@ -63,8 +63,9 @@ func (p *Plan) Cautious() *Plan {
 
 // Slack returns a copy of the plan that takes each step longer than is likely, by as
 // much as by says: if it does not, what follows has slack. What the step made keeps as
-// much less, so that it keeps even where the step takes no longer than is likely. The
-// copy shares all but its steps with p.
+// much less, and a wait that begins with its end may be so much shorter at most, so that
+// both hold even where the step takes no longer than is likely. The copy shares all but
+// its steps with p.
 //
 // Shape: one entry for each step; what it says of waits is not looked at.
 func (p *Plan) Slack(by []time.Duration) *Plan {
@@ -80,6 +81,14 @@ func (p *Plan) Slack(by []time.Duration) *Plan {
 		s.Length.Longest = max(s.Length.Longest, s.Length.Likely)
 		s.Keeps.For = max(0, s.Keeps.For-by[i])
 		s.Keeps.AtMost = max(0, s.Keeps.AtMost-by[i])
+	}
+	for j := range c.Steps {
+		s := &c.Steps[j]
+		if l := &s.Length; s.AtOnce && l.Elastic && l.Longest != Forever {
+			for _, k := range s.After {
+				l.Longest = max(l.Shortest, min(l.Longest, p.Steps[j].Length.Longest-max(0, by[k.Step])))
+			}
+		}
 	}
 	return &c
 }

@@ -53,8 +53,6 @@ type cook struct {
 	src  source
 	// first is the first timetable of a new run, once inTime has made it.
 	first *plan.Timetable
-	// slack is what that has, for the journal.
-	slack map[string]time.Duration
 }
 
 func (k *cook) run(ctx context.Context, args []string) error {
@@ -95,7 +93,7 @@ func (k *cook) run(ctx context.Context, args []string) error {
 		p, err = k.goOn(past)
 	} else if p == nil {
 		if p, err = k.src.load(w, k.how); err == nil && k.how.sure > 0 {
-			p = k.planned(ctx, p)
+			k.plan(ctx, p)
 		}
 	}
 	if err != nil {
@@ -103,7 +101,6 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	}
 	cfg.Plan, cfg.Past = p, past
 	cfg.Copy = k.src.copyOf(p, k.how)
-	cfg.Copy.Slack = k.slack
 	if k.first != nil {
 		cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return k.first }
 	}
@@ -139,36 +136,34 @@ func (k *cook) find(ctx context.Context, state string) (dir string, p *plan.Plan
 	if now.Sub(p.Table) <= soonest && begun(dir) {
 		return dir, p, nil
 	}
-	p, err = k.inTime(ctx, p, now)
-	return dir, p, err
+	return dir, p, k.inTime(ctx, p, now)
 }
 
-// planned makes the first timetable of a plan, and returns the plan that it is of.
-func (k *cook) planned(ctx context.Context, p *plan.Plan) *plan.Plan {
+// plan makes the first timetable.
+func (k *cook) plan(ctx context.Context, p *plan.Plan) {
 	x := k.how.planned(ctx, k.w, p)
 	x.tell(k.w)
-	k.first, k.slack = x.table, x.slack()
-	return x.plan
+	k.first = x.table
 }
 
 // inTime plans a dinner, and refuses one that cannot begin now.
-func (k *cook) inTime(ctx context.Context, p *plan.Plan, now time.Time) (*plan.Plan, error) {
+func (k *cook) inTime(ctx context.Context, p *plan.Plan, now time.Time) error {
 	table := fmt.Sprintf("%s, %s", day(p.Table), hour(p.Table))
 	again := fmt.Sprintf("to cook it today: %s --serve %s", k.command(), hour(p.Table))
 	if !now.Before(p.Table) {
-		return nil, fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, table), again)
+		return fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, table), again)
 	}
-	p = k.planned(ctx, p)
+	k.plan(ctx, p)
 	begins := first(p, k.first)
 	switch {
 	case now.Sub(begins) > missed && !k.made:
-		return nil, fail(exitUse, fmt.Errorf("the dinner of %s begins on %s, %s, and nothing was told of that day", k.src.name, day(begins), hour(begins)),
+		return fail(exitUse, fmt.Errorf("the dinner of %s begins on %s, %s, and nothing was told of that day", k.src.name, day(begins), hour(begins)),
 			fmt.Sprintf("if what was to be done on the days before is done: %s --made-ahead", k.command()),
 			"if not, take it out of the plan, or move the dinner with --serve")
 	case begins.Sub(now) <= soonest:
-		return p, nil
+		return nil
 	}
-	return nil, fail(exitUse, fmt.Errorf("the dinner of %s is too far ahead: its first step is %s, %s, its table %s, and cook opens it %s before the first step",
+	return fail(exitUse, fmt.Errorf("the dinner of %s is too far ahead: its first step is %s, %s, its table %s, and cook opens it %s before the first step",
 		k.src.name, day(begins), hour(begins), table, plan.Spell(soonest)), again)
 }
 

@@ -27,7 +27,7 @@ func planCommand(w *world) *cobra.Command {
 				return err
 			}
 			x := o.planned(c.Context(), w, p)
-			p, t := x.plan, x.table
+			t := x.table
 			if asJSON {
 				v := viewJSON(p, t)
 				v.Sure = viewSure(x)

@@ -11,6 +11,7 @@ import (
 	"example.org/kettledrum/plan/planner"
 	"example.org/kettledrum/plan/risk"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/safety"
 	"example.org/kettledrum/plan/verify"
 )
 
@@ -41,8 +42,7 @@ func madeFrom(ctx context.Context, p *plan.Plan, from *plan.Timetable) *plan.Tim
 		return nil
 	}
 	t := planner.Again(ctx, s, before)
-	t.Breaks = verify.Check(p, t, time.Time{})
-	t.Status = verify.Status(p, t, t.Breaks)
+	checked(p, t)
 	return t
 }
 
@@ -79,41 +79,33 @@ func (s *sureness) Type() string { return "chance" }
 
 // planned is a plan with its timetable.
 type planned struct {
-	written *plan.Plan // as it was read
-	plan    *plan.Plan // as it is planned: with slack, where that was asked for
-	table   *plan.Timetable
-	asked   sureness
-	sure    *risk.Sure // nil where it was not, or where the plan cannot be
+	plan  *plan.Plan
+	table *plan.Timetable
+	asked sureness
+	sure  *risk.Sure // nil where it was not, or where the plan cannot be
 }
 
 // planned makes the timetable that the flags ask for.
 func (o *reading) planned(ctx context.Context, w *world, p *plan.Plan) planned {
-	x := planned{written: p, plan: p, table: made(ctx, p), asked: o.sure}
+	x := planned{plan: p, table: made(ctx, p), asked: o.sure}
 	if o.sure == 0 || x.table.Status == plan.Broken {
 		return x
 	}
 	bar := newBar(w.progress, 0)
 	x.sure = risk.BeSure(ctx, p, x.table, risk.SureOptions{
-		Target: float64(o.sure), Seed: sureSeed, Make: made, Again: madeFrom, Hot: planner.Hot(p), Done: bar.tries,
+		Target: float64(o.sure), Seed: sureSeed, Make: made, Again: madeFrom, Check: checked, Hot: planner.Hot(p), Done: bar.tries,
 	})
 	bar.clear()
 	if ctx.Err() != nil {
 		w.msg.say("stopped: this is the best so far, planned %s", count(x.sure.Plans, "time", "times"))
 	}
-	x.plan, x.table = x.sure.Plan, x.sure.Timetable
+	x.table = x.sure.Timetable
 	return x
 }
 
-// slack is by how much longer steps are planned, for the journal; nil where none is.
-func (x planned) slack() map[string]time.Duration {
-	if x.sure == nil {
-		return nil
-	}
-	out := map[string]time.Duration{}
-	for i, by := range x.sure.By {
-		if by > 0 {
-			out[x.plan.Steps[i].ID] = by
-		}
-	}
-	return out
+// checked sets what a timetable breaks, its status and what to know of safety.
+func checked(p *plan.Plan, t *plan.Timetable) {
+	t.Breaks = verify.Check(p, t, time.Time{})
+	t.Status = verify.Status(p, t, t.Breaks)
+	t.Cautions = safety.Cautions(p, t)
 }

@@ -91,11 +91,11 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	}
 	screen := r.seen()
 	x := r.how.planned(ctx, r.w, p)
-	if r.risk.runs > 0 {
-		return r.chances(ctx, x)
-	}
 	x.tell(r.w)
-	p, t := x.plan, x.table
+	t := x.table
+	if r.risk.runs > 0 {
+		return r.chances(ctx, p, t)
+	}
 	start := first(p, t).Add(-beforeFirst)
 	from := start
 	if screen { // the last hours: what was made ahead counts as made
@@ -123,7 +123,6 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return t }
 	cfg.Plan = p
 	cfg.Copy = src.copyOf(p, r.how)
-	cfg.Copy.Slack = x.slack()
 	cfg.Copy.Rehearse = true
 	s, err := session.Open(ctx, cfg)
 	if err != nil {

@@ -63,9 +63,8 @@ func (o *risking) check(c *cobra.Command) error {
 
 // chances simulates the dinner and prints what may come of it. Stopped on the way, it
 // prints what it has.
-func (r *rehearsal) chances(ctx context.Context, x planned) error {
-	p, t := x.plan, x.table
-	d := risk.NewSlack(x.written, p, t)
+func (r *rehearsal) chances(ctx context.Context, p *plan.Plan, t *plan.Timetable) error {
+	d := risk.New(p, t)
 	o := risk.Options{Runs: r.risk.runs, Seed: r.risk.seed, Thin: true, Starts: true}
 	bar := newBar(r.w.progress, o.Runs)
 	o.Done = bar.done

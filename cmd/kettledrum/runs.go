@@ -123,13 +123,6 @@ func decodeCopy(was *run.PlanCopy, o planfile.Options) (*plan.Plan, plan.Problem
 	if p != nil && was.Cautious {
 		p = p.Cautious()
 	}
-	if p != nil && was.Slack != nil {
-		by := make([]time.Duration, len(p.Steps))
-		for i := range p.Steps {
-			by[i] = was.Slack[p.Steps[i].ID]
-		}
-		p = p.Slack(by)
-	}
 	return p, ps
 }
 

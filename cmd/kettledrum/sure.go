@@ -88,10 +88,10 @@ func writeSure(w io.Writer, x planned) {
 	for _, l := range x.why() {
 		writePara(w, "  ", l)
 	}
-	writePara(w, "  ", "its price: "+price(x.written, s))
+	writePara(w, "  ", "its price: "+price(x.plan, s))
 	for i, by := range s.By {
 		if by > 0 {
-			writeHanging(w, fmt.Sprintf("  %9s  ", "+"+plan.Spell(by)), x.written.StepName(i))
+			writeHanging(w, fmt.Sprintf("  %9s  ", "+"+plan.Spell(by)), x.plan.StepName(i))
 		}
 	}
 }

@@ -80,37 +80,47 @@ func TestDispatcherEqualsSession(t *testing.T) {
 			if n, ok := part[name]; ok && !*all {
 				runs = n
 			}
-			d := risk.Compile(p, table)
-			e := d.Evening()
-			source := risk.NewSampler(p, table).Source()
-			took := make([]int64, len(p.Steps))
-			at := func(ns int64) time.Time { return p.Table.Add(time.Duration(ns)) }
-			differ := 0
-			for n := range runs {
-				source.Draw(7, n, took)
-				e.Run(took)
-				st := evening(t, p, table, took)
-				bad := false
-				for c := range p.Courses {
-					if got, want := at(e.Serve(c)), st.Courses[c].Served; !got.Equal(want) {
-						bad = true
-						t.Errorf("run %d: %s dispatched at %s, served at %s", n, p.Courses[c].Name, got.Format("15:04:05"), want.Format("15:04:05"))
-					}
-				}
-				for i := range p.Steps {
-					s := &st.Steps[i]
-					if !at(e.Start(i)).Equal(s.Started) || !at(e.End(i)).Equal(s.Finished) {
-						bad = true
-						t.Errorf("run %d: %s dispatched %s to %s, was %s to %s (%v)", n, p.Steps[i].ID,
-							at(e.Start(i)).Format("15:04:05"), at(e.End(i)).Format("15:04:05"), s.Started.Format("15:04:05"), s.Finished.Format("15:04:05"), s.Status)
-					}
-				}
-				if bad {
-					if differ++; differ > 2 {
-						t.FailNow()
-					}
-				}
-			}
+			equalsSession(t, p, table, runs)
 		})
+	}
+	t.Run("with-slack", func(t *testing.T) {
+		t.Parallel()
+		p, table := example(t, "weeknight")
+		s := risk.BeSure(t.Context(), p, table, risk.SureOptions{Target: 0.95, Seed: 1, Make: planner.Make, Check: checked, Hot: planner.Hot(p)})
+		equalsSession(t, p, s.Timetable, 100)
+	})
+}
+
+func equalsSession(t *testing.T, p *plan.Plan, table *plan.Timetable, runs int) {
+	t.Helper()
+	e := risk.Compile(p, table).Evening()
+	source := risk.NewSampler(p, table).Source()
+	took := make([]int64, len(p.Steps))
+	at := func(ns int64) time.Time { return p.Table.Add(time.Duration(ns)) }
+	differ := 0
+	for n := range runs {
+		source.Draw(7, n, took)
+		e.Run(took)
+		st := evening(t, p, table, took)
+		bad := false
+		for c := range p.Courses {
+			if got, want := at(e.Serve(c)), st.Courses[c].Served; !got.Equal(want) {
+				bad = true
+				t.Errorf("run %d: %s dispatched at %s, served at %s", n, p.Courses[c].Name, got.Format("15:04:05"), want.Format("15:04:05"))
+			}
+		}
+		for i := range p.Steps {
+			s := &st.Steps[i]
+			if !at(e.Start(i)).Equal(s.Started) || !at(e.End(i)).Equal(s.Finished) {
+				bad = true
+				t.Errorf("run %d: %s dispatched %s to %s, was %s to %s (%v)", n, p.Steps[i].ID,
+					at(e.Start(i)).Format("15:04:05"), at(e.End(i)).Format("15:04:05"), s.Started.Format("15:04:05"), s.Finished.Format("15:04:05"), s.Status)
+			}
+		}
+		if bad {
+			if differ++; differ > 2 {
+				t.FailNow()
+			}
+		}
 	}
 }

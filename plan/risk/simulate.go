@@ -41,12 +41,6 @@ func New(p *plan.Plan, t *plan.Timetable) *Dinner {
 	return &Dinner{p, t, Compile(p, t), NewSampler(p, t), nil}
 }
 
-// NewSlack prepares a dinner whose timetable was made of a plan with slack: with, as
-// plan.Slack makes it. Steps take what the plan as written says.
-func NewSlack(written, with *plan.Plan, t *plan.Timetable) *Dinner {
-	return &Dinner{with, t, Compile(with, t), NewSampler(written, t), nil}
-}
-
 // Options say how often a dinner is simulated.
 type Options struct {
 	Runs int

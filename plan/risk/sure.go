@@ -35,6 +35,8 @@ type SureOptions struct {
 	// nearly has. Hot tells what suffers from waiting.
 	Make  func(context.Context, *plan.Plan) *plan.Timetable
 	Again func(context.Context, *plan.Plan, *plan.Timetable) *plan.Timetable
+	// Check sets what a timetable of the plan as written breaks, and its status.
+	Check func(*plan.Plan, *plan.Timetable)
 	Hot   []bool
 	// Done is told how often the dinner was planned, and the best chance so far; may be nil.
 	Done func(plans int, best float64)
@@ -42,10 +44,9 @@ type SureOptions struct {
 
 // Sure is a dinner with slack where it buys the most.
 type Sure struct {
-	// By is how much longer each step is planned than is likely, Plan the plan that says
-	// so, Timetable that of it.
+	// By is how much longer each step is planned than is likely. Timetable is one of the
+	// plan as written, in which each step has so much Extra.
 	By        []time.Duration
-	Plan      *plan.Plan
 	Timetable *plan.Timetable
 	// Before is what the timetable without slack is worth, After what this one is.
 	Before, After Worth
@@ -99,7 +100,7 @@ func BeSure(ctx context.Context, p *plan.Plan, t *plan.Timetable, o SureOptions)
 	for i := range p.Steps {
 		s.levels[i] = levelsOf(p.Steps[i].Length)
 	}
-	first := s.judged(make([]int, len(p.Steps)), p, t)
+	first := s.judged(make([]int, len(p.Steps)), t)
 	s.best = first
 	s.grow()
 	s.prune()
@@ -139,7 +140,6 @@ type search struct {
 // attempt is a timetable with slack, and what it is worth.
 type attempt struct {
 	at     []int // level of each step
-	plan   *plan.Plan
 	table  *plan.Timetable
 	dinner *Dinner
 	runs   *Runs
@@ -167,7 +167,7 @@ func (s *search) try(at []int) *attempt {
 			t = again
 		}
 	}
-	a := s.judged(at, q, t)
+	a := s.judged(at, s.written(t, s.by(at)))
 	if s.ctx.Err() != nil {
 		return nil // cut short: not what it would be
 	}
@@ -177,11 +177,23 @@ func (s *search) try(at []int) *attempt {
 	return a
 }
 
-// judged simulates a timetable of the plan with slack: with how long steps truly take.
-func (s *search) judged(at []int, q *plan.Plan, t *plan.Timetable) *attempt {
-	d := NewSlack(s.p, q, t)
+// written is the timetable of a plan with slack as one of the plan as written: the slack
+// is what each step takes in it beyond that.
+func (s *search) written(t *plan.Timetable, by []time.Duration) *plan.Timetable {
+	w := *t
+	w.Slots = slices.Clone(t.Slots)
+	for i := range w.Slots {
+		w.Slots[i].Extra = by[i]
+	}
+	s.o.Check(s.p, &w)
+	return &w
+}
+
+// judged simulates a timetable: with how long steps truly take.
+func (s *search) judged(at []int, t *plan.Timetable) *attempt {
+	d := New(s.p, t)
 	r := d.Simulate(context.WithoutCancel(s.ctx), Options{Runs: tried, Seed: s.o.Seed, Thin: true, Hot: s.o.Hot})
-	a := &attempt{at: at, plan: q, table: t, dinner: d, runs: r}
+	a := &attempt{at: at, table: t, dinner: d, runs: r}
 	late, onTime := 0, 0
 	for _, ok := range r.AllOnTime() {
 		onTime += one(ok)
@@ -352,7 +364,7 @@ func (d *Dinner) Lost(seed uint64, runs int, cut []time.Duration) []int {
 func (s *search) sure(first *attempt) *Sure {
 	b := s.best
 	out := &Sure{
-		By: s.by(b.at), Plan: b.plan, Timetable: b.table, Before: first.worth, After: b.worth,
+		By: s.by(b.at), Timetable: b.table, Before: first.worth, After: b.worth,
 		Reached: b.worth.OnTime.P >= s.o.Target, Plans: s.plans,
 	}
 	if out.Reached {

@@ -86,9 +86,6 @@ type PlanCopy struct {
 	Zone     string    `json:"zone"`   // its name; of one that has none its distance from UTC, "UTC+02:00"
 	Rehearse bool      `json:"rehearse,omitempty"`
 	Cautious bool      `json:"cautious,omitempty"` // planned with Plan.Cautious
-	// Slack is by how much longer steps are planned than the file says, by their full
-	// references: Plan.Slack.
-	Slack map[string]time.Duration `json:"slack,omitempty"`
 	// Files are the texts of the files that the plan names, by that name.
 	Files map[string]string `json:"files,omitempty"`
 }
