@@ -2,9 +2,11 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -102,5 +104,35 @@ func TestRiskTextFitsTheSheet(t *testing.T) {
 				t.Errorf("not ASCII: %s", line)
 			}
 		}
+	}
+}
+
+// stopper ends a context with the first thing that is written to it.
+type stopper struct{ stop context.CancelFunc }
+
+func (s stopper) Write(b []byte) (int, error) {
+	s.stop()
+	return len(b), nil
+}
+
+// Stopped on the way, the report is of the evenings so far, and says how many.
+func TestRiskStopped(t *testing.T) {
+	t.Parallel()
+	ctx, stop := context.WithCancel(t.Context())
+	var out, msg bytes.Buffer
+	r := rehearsal{
+		w:    &world{out: &results{w: &out}, msg: messages{&msg}, clock: clocktest.New(utc(1, 12, 0)), progress: stopper{stop}},
+		risk: risking{runs: 1_000_000, sample: 10, seed: 1},
+	}
+	p := read(t, "supper.yaml", []byte(supperPlan))
+	if err := r.chances(ctx, p, planner.Make(t.Context(), p)); err != nil {
+		t.Fatal(err)
+	}
+	told := regexp.MustCompile(`^kettledrum: stopped after (\d+) of 1000000 evenings\n$`).FindStringSubmatch(msg.String())
+	if told == nil {
+		t.Fatalf("messages %q", msg.String())
+	}
+	if want := "cooked " + told[1] + " times, seed 1"; !strings.Contains(out.String(), want) || strings.Contains(out.String(), "conducted") {
+		t.Errorf("no %q, or conducted all the same:\n%s", want, out.String())
 	}
 }

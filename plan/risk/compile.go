@@ -3,6 +3,7 @@ package risk
 import (
 	"cmp"
 	"slices"
+	"time"
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/network"
@@ -139,7 +140,7 @@ func (b *builder) join() {
 
 // planned is when a point comes by the timetable.
 func (b *builder) planned(point int) int64 {
-	at := b.p.Table
+	var at time.Time
 	switch i, k := point/2, point-b.f.Set(0); {
 	case k < 0 && point == b.f.Start(i):
 		at = b.t.Slots[i].Start

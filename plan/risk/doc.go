@@ -24,5 +24,11 @@
 // As in run.Project, presence, minding and touches are no order: a cook whose hours
 // are over stays, and two minutes' touches at once are done.
 //
-// Reading order: dispatch.go, compile.go; sample.go, script.go.
+// # Slack
+//
+// BeSure plans single steps longer than is likely, where the simulation says that it buys
+// the most, and takes away again what buys nothing (sure.go has the method).
+//
+// Reading order: dispatch.go, compile.go; sample.go, simulate.go, report.go; script.go,
+// sampled.go; sure.go.
 package risk
