@@ -93,7 +93,7 @@ func (o *reading) planned(ctx context.Context, w *world, p *plan.Plan) planned {
 	}
 	bar := newBar(w.progress, 0)
 	x.sure = risk.BeSure(ctx, p, x.table, risk.SureOptions{
-		Target: float64(o.sure), Seed: sureSeed, Make: made, Again: madeFrom, Check: checked, Hot: planner.Hot(p), Done: bar.tries,
+		Target: float64(o.sure), Seed: sureSeed, Make: planner.Make, Again: madeFrom, Check: checked, Hot: planner.Hot(p), Done: bar.tries,
 	})
 	bar.clear()
 	if ctx.Err() != nil {

@@ -213,7 +213,7 @@ func (b *builder) early(a network.Arc, i int) {
 // wait adds that a.To comes no earlier than w after a.From.
 func (b *builder) wait(a network.Arc, w int64) {
 	u, v := b.ref[a.From], b.ref[a.To]
-	x := arc{from: u.node, weight: w + u.off - v.off, step: -1, bake: -1, set: -1}
+	x := arc{from: u.node, weight: w + u.off - v.off, step: -1, bake: -1, set: -1, unless: ref{node: -1}}
 	if i := b.uncertain(a.From); i >= 0 {
 		x.step = int32(i)
 		if w < 0 {
@@ -227,6 +227,9 @@ func (b *builder) wait(a network.Arc, w int64) {
 	for k := range b.d.sets {
 		if i := b.starts(a.To); a.From == b.f.Set(k) && i >= 0 {
 			x.kind, x.set, x.bake, x.offset = ovenly, int32(k), int32(i), u.off-v.off
+			if f := b.d.sets[k].For; f >= 0 && f != i && !b.p.Steps[f].AtOnce {
+				x.unless = b.ref[b.f.Start(f)]
+			}
 		}
 	}
 	b.in[v.node] = append(b.in[v.node], x)
@@ -254,16 +257,20 @@ func (b *builder) inOrder() {
 		}
 		return !slices.ContainsFunc(b.in[v], func(a arc) bool { return place[a.from] < 0 })
 	}
-	for len(order) < n {
-		moved := false
+	next := func(late bool) bool {
 		for v := range n {
-			if place[v] < 0 && ready(v) {
-				place[v] = int32(len(order))
-				order = append(order, v)
-				moved = true
+			if place[v] >= 0 || !ready(v) || !late && slices.ContainsFunc(b.in[v], func(a arc) bool { return a.unless.node >= 0 && place[a.unless.node] < 0 }) {
+				continue
 			}
+			place[v] = int32(len(order))
+			order = append(order, v)
+			return true
 		}
-		if !moved {
+		return false
+	}
+	for len(order) < n {
+		// What an arc counts until is to be known; where it comes later, it counts.
+		if !next(false) && !next(true) {
 			b.open(place)
 		}
 	}
@@ -276,6 +283,11 @@ func (b *builder) inOrder() {
 		} else {
 			for _, a := range b.in[v] {
 				a.from = place[a.from]
+				if a.unless.node >= 0 {
+					if a.unless = moved(a.unless, place); a.unless.node >= int32(at) {
+						a.unless.node = -1
+					}
+				}
 				d.arcs = append(d.arcs, a)
 			}
 		}
@@ -350,7 +362,7 @@ func (b *builder) instead(v int, a arc) {
 	u := int(a.from)
 	if i := b.ends[u]; i >= 0 {
 		if r := b.begins(u); int(r.node) != v {
-			b.in[v] = append(b.in[v], arc{from: r.node, step: -1, bake: -1, set: -1, weight: r.off + b.d.planned[i] + a.weight})
+			b.in[v] = append(b.in[v], arc{from: r.node, step: -1, bake: -1, set: -1, unless: ref{node: -1}, weight: r.off + b.d.planned[i] + a.weight})
 		}
 		return
 	}

@@ -63,6 +63,9 @@ type arc struct {
 	set    int32 // of an ovenly arc, the setting
 	weight int64 // at least so long after from
 	offset int64 // of an ovenly arc: what weight adds to the oven's time
+	// unless: an ovenly arc to a bake for which the oven was not set counts only until
+	// that for which it was has gone in. node −1: for ever.
+	unless ref
 }
 
 // Evening is one run of a dispatcher: its times, in nanoseconds after the plan's
@@ -141,7 +144,11 @@ func (e *Evening) run(took, shift []int64) {
 			case ovenly:
 				w = arc.offset + int64(run.SetLag(d.plan, d.sets[arc.set], d.plan.Steps[arc.bake].Oven, e.temp[arc.set]))
 			}
-			if at := e.x[arc.from] + w; at > t {
+			at := e.x[arc.from] + w
+			if arc.kind == ovenly && arc.unless.node >= 0 {
+				at = min(at, e.at(arc.unless)+arc.offset)
+			}
+			if at > t {
 				t, bind = at, a
 			}
 		}

@@ -21,6 +21,11 @@
 // Nothing is planned again. It is the evening that a session conducts whose first
 // timetable stays in force (session.Config.Hold), and a test compares the two.
 //
+// One thing is simpler than there: which of several like pieces (burners of a size, pots,
+// places in the cold) a step takes is as the timetable has it, where run.Project hands out
+// anew whichever is free first. A kitchen with more of a kind than one may come out some
+// minutes earlier or later than conducted, in few of its evenings; Sample counts them.
+//
 // As in run.Project, presence, minding and touches are no order: a cook whose hours
 // are over stays, and two minutes' touches at once are done.
 //
