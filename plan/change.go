@@ -33,6 +33,9 @@ const (
 	// there; a tool takes the place of the vessel of all steps of the dish that
 	// share it, else of the step's only tool.
 	PutOn ChangeKind = "put"
+	// SmallerBurner: Step, By. The step asks for a large burner and stands on a small
+	// one; it takes By longer.
+	SmallerBurner ChangeKind = "small_burner"
 	// Drop: Step or Dish. It is left out. Only a run can tell what is left of it:
 	// run.State.Apply skips its steps, Plan.With refuses it.
 	Drop ChangeKind = "drop"
@@ -81,18 +84,19 @@ func (p *Plan) With(c Change) (*Plan, error) {
 }
 
 var changes = map[ChangeKind]func(p *Plan, c Change) error{
-	ServeLater:   (*Plan).serveLater,
-	TolerateLate: (*Plan).tolerateLate,
-	LeaveTable:   (*Plan).leaveTable,
-	KeepLonger:   (*Plan).keepLonger,
-	WaitLonger:   (*Plan).waitLonger,
-	BakeAt:       (*Plan).bakeAt,
-	GiveTo:       (*Plan).giveTo,
-	PutOn:        (*Plan).putOn,
-	Drop:         func(*Plan, Change) error { return fmt.Errorf("what is dropped is for the run to say") },
-	BurnerFails:  (*Plan).burnerFails,
-	OvenFails:    (*Plan).ovenFails,
-	NotThere:     (*Plan).notThere,
+	ServeLater:    (*Plan).serveLater,
+	TolerateLate:  (*Plan).tolerateLate,
+	LeaveTable:    (*Plan).leaveTable,
+	KeepLonger:    (*Plan).keepLonger,
+	WaitLonger:    (*Plan).waitLonger,
+	BakeAt:        (*Plan).bakeAt,
+	GiveTo:        (*Plan).giveTo,
+	PutOn:         (*Plan).putOn,
+	SmallerBurner: (*Plan).smallerBurner,
+	Drop:          func(*Plan, Change) error { return fmt.Errorf("what is dropped is for the run to say") },
+	BurnerFails:   (*Plan).burnerFails,
+	OvenFails:     (*Plan).ovenFails,
+	NotThere:      (*Plan).notThere,
 }
 
 // copied copies what a change may write to: courses, steps and the kitchen. What
@@ -251,6 +255,23 @@ func (p *Plan) putOn(c Change) error {
 	default:
 		return p.putIn(s, c)
 	}
+	return nil
+}
+
+func (p *Plan) smallerBurner(c Change) error {
+	s, err := p.step(c.Step)
+	switch {
+	case err != nil:
+		return err
+	case s.Burner == nil || s.Burner.Size != Large:
+		return fmt.Errorf("%q asks for no large burner", c.Step)
+	case s.Length.Elastic:
+		return fmt.Errorf("%q is a wait", c.Step)
+	}
+	s.Burner = &BurnerUse{Size: Small, Count: s.Burner.Count}
+	s.Length.Shortest += c.By
+	s.Length.Likely += c.By
+	s.Length.Longest += c.By
 	return nil
 }
 

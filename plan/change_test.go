@@ -29,6 +29,8 @@ func changed() *plantest.Builder {
 	i := b.Step("Crisp", plantest.Takes(20), plantest.Oven(200, 2), plantest.In(1))
 	b.Plan.Steps[i].Oven.Lo, b.Plan.Steps[i].Oven.Hi = 180, 220
 	b.Plan.Steps[i].Length.Shortest = 15 * time.Minute
+	b.Dish("Sauce", 1)
+	b.Step("Reduce", plantest.Takes(10), plantest.Burner(plan.Large))
 	return b
 }
 
@@ -68,6 +70,11 @@ func TestWith(t *testing.T) {
 		{"cook-of-a-wait", plan.Change{Kind: plan.GiveTo, Step: "rice/stand", Cook: "Tomas"}, nil, `change "cook": "rice/stand" takes nobody from start to end`},
 		{"put-in-oven", plan.Change{Kind: plan.PutOn, Step: "rice/crisp", Oven: "oven"}, func(p *plan.Plan) string { return p.Kitchen.Ovens[p.Steps[3].Oven.In].Name }, "oven"},
 		{"put-on-burner", plan.Change{Kind: plan.PutOn, Step: "rice/boil", Burner: "large"}, func(p *plan.Plan) string { return p.Steps[1].Burner.Size.String() }, "large"},
+		{"small-burner", plan.Change{Kind: plan.SmallerBurner, Step: "sauce/reduce", By: 10 * time.Minute}, func(p *plan.Plan) string {
+			s := p.Steps[4]
+			return s.Burner.Size.String() + " " + s.Length.Shortest.String() + " " + s.Length.Likely.String() + " " + s.Length.Longest.String()
+		}, "small 20m0s 20m0s 20m0s"},
+		{"small-burner-already", plan.Change{Kind: plan.SmallerBurner, Step: "rice/boil", By: time.Minute}, nil, `change "small_burner": "rice/boil" asks for no large burner`},
 		{"put-in-vessel", plan.Change{Kind: plan.PutOn, Step: "rice/boil", Tool: "pan"}, func(p *plan.Plan) string {
 			return p.Kitchen.Tools[p.Steps[1].Vessel.Tool].Name + " " + p.Kitchen.Tools[p.Steps[2].Vessel.Tool].Name
 		}, "pan pan"},

@@ -18,6 +18,14 @@ func Spell(d time.Duration) string {
 	return fmt.Sprintf("%d h %d min", h, m)
 }
 
+// Several counts things in words: "1 large burner", "2 large burners".
+func Several(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
 // StepName is a step with its dish, "Gratin: Bake"; of a chore what to do alone.
 func (p *Plan) StepName(i int) string {
 	s := &p.Steps[i]

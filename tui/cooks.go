@@ -3,11 +3,9 @@ package tui
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/kettledrum/plan"
-	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/tui/theme"
 )
 
@@ -56,17 +54,17 @@ func (m *Model) taskNext(cook int) (t task, ok bool) {
 		}
 	}
 	for _, touch := range tt.Touches {
-		if touch.Cook != cook || touch.Step < 0 {
+		at, done, told := m.touchAt(touch)
+		if touch.Cook != cook || done || !told {
 			continue
 		}
-		status := m.state.Steps[touch.Step].Status
-		switch {
-		case touch.What == plan.TouchStart && status == plan.Ahead:
-			take(pr.Start[touch.Step], p.Steps[touch.Step].Do)
-		case touch.What == plan.TouchEnd && (status == plan.Ahead || status == plan.Begun):
-			take(pr.End[touch.Step], "end of: "+p.Steps[touch.Step].Do)
-		case touch.What == plan.TouchSet && touch.At.After(m.now) && touch.Oven >= 0:
-			take(touch.At, "set the "+p.Kitchen.Ovens[touch.Oven].Name)
+		switch touch.What {
+		case plan.TouchStart:
+			take(at, p.Steps[touch.Step].Do)
+		case plan.TouchEnd:
+			take(at, "end of: "+p.Steps[touch.Step].Do)
+		case plan.TouchSet:
+			take(at, "set the "+p.Kitchen.Ovens[touch.Oven].Name)
 		}
 	}
 	return t, ok
@@ -134,120 +132,6 @@ func (m *Model) viewCooks(w, h int) []string {
 			l.put(theme.Dim, trim("then "+next.text, room, m))
 		}
 		out = append(out, l.done())
-	}
-	return out
-}
-
-// burnerLines says what stands on the burners: all sizes in one line where there
-// is room, else a line each.
-func (m *Model) burnerLines(w int) []string {
-	k := m.state.Plan.Kitchen.Burners
-	if m.state.Timetable == nil || k.Large+k.Small+m.burnersFailed(plan.Large)+m.burnersFailed(plan.Small) == 0 {
-		return nil
-	}
-	var parts []string
-	var bad int // of parts, those with a failure: first, for the last ones may have no room
-	for _, b := range []struct {
-		size  plan.BurnerSize
-		count int
-	}{{plan.Large, k.Large}, {plan.Small, k.Small}} {
-		failed := m.burnersFailed(b.size)
-		if b.count+failed == 0 {
-			continue
-		}
-		facts, taken := m.onBurners(b.size)
-		switch free := b.count - taken; {
-		case free > 0 && len(facts)+failed == 0:
-			facts = []string{"free"}
-		case free > 0:
-			facts = append(facts, fmt.Sprintf("%d free", free))
-		}
-		if failed > 0 { // first: nothing else in the line may cut it off
-			facts = append([]string{fmt.Sprintf("%d failed", failed)}, facts...)
-		}
-		text := clean(fmt.Sprintf("%s: %s", b.size, strings.Join(facts, ", ")), m.th.ASCII)
-		if failed > 0 {
-			parts = slices.Insert(parts, bad, text)
-			bad++
-		} else {
-			parts = append(parts, text)
-		}
-	}
-	if whole := strings.Join(parts, "   "); m.gridCells()+width(whole) < w {
-		return []string{whole}
-	}
-	return parts
-}
-
-// onBurners names what stands on the burners of a size, with what is left, and
-// counts the burners it takes.
-func (m *Model) onBurners(size plan.BurnerSize) (on []string, taken int) {
-	going := slices.Clone(m.moment.Going)
-	slices.SortStableFunc(going, func(a, b run.Going) int { return a.Start.Compare(b.Start) })
-	for i := range going {
-		g := &going[i]
-		if g.Step < 0 || m.state.Timetable.Slots[g.Step].Burner != size {
-			continue
-		}
-		use := m.state.Plan.Steps[g.Step].Burner
-		if use == nil {
-			continue
-		}
-		taken += use.Count
-		on = append(on, m.dish(g.Step))
-	}
-	return on, taken
-}
-
-func (m *Model) viewBurners(w, h int) []string {
-	var out []string
-	for _, s := range m.burnerLines(w) {
-		if len(out) < h {
-			l := newLine(m.th.Theme, w).to(m.gridCells())
-			out = append(out, l.put(theme.Plain, cut(s, w-l.w-1, m.th.Set.More)).done())
-		}
-	}
-	return out
-}
-
-// cautions are those of the timetable about what is due or going now.
-func (m *Model) cautions() []plan.Caution {
-	if m.state.Timetable == nil {
-		return nil
-	}
-	var out []plan.Caution
-	for _, c := range m.state.Timetable.Cautions {
-		now := slices.ContainsFunc(m.moment.Cues, func(q run.Cue) bool { return q.Step == c.Step && c.Step >= 0 }) ||
-			slices.ContainsFunc(m.moment.Going, func(g run.Going) bool { return g.Step == c.Step && c.Step >= 0 })
-		if now {
-			out = append(out, c)
-		}
-	}
-	return out
-}
-
-// mostCaution is how many lines a caution takes at most.
-const mostCaution = 4
-
-// cautionLines are the cautions in lines of a pane w cells wide, each with the step
-// that it is about.
-func (m *Model) cautionLines(w int) []string {
-	var out []string
-	for _, c := range m.cautions() {
-		out = append(out, m.th.wrap(m.state.Plan.Steps[c.Step].Do+": "+c.Text, w-3, mostCaution)...)
-	}
-	return out
-}
-
-func (m *Model) viewCautions(w, h int) []string {
-	all := m.cautionLines(w)
-	from, to, rest := window(len(all), h, -1)
-	var out []string
-	for _, s := range all[from:to] {
-		out = append(out, newLine(m.th.Theme, w).put(theme.Plain, "  ").put(theme.Late, s).done())
-	}
-	if rest {
-		out = append(out, newLine(m.th.Theme, w).put(theme.Late, "  "+m.unseen(len(all)-to)+": open the step to read all").done())
 	}
 	return out
 }

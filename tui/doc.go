@@ -22,19 +22,22 @@
 //
 //	model.go update.go    what is known, and what a message makes of it
 //	keys.go      the one table of actions and keys; help comes from it
-//	modes.go     what a key does in each mode        action.go  what an action does
+//	modes.go     what a key does in each mode        action.go  what an action does; answer.go  what is told
 //	off.go       why a key does nothing right now    queue.go   keys that wait for the journal
 //	mark.go      which row keys act on               find.go    a step by its name
-//	layout.go    which pane gets which lines         view.go    panes into one frame
-//	panes.go now.go cooks.go places.go missing.go risk.go       the panes themselves
+//	layout.go    which pane gets which lines         view.go foot.go  panes into one frame
+//	panes.go              what the panes share; each has a file: now.go going.go ovens.go burners.go cooks.go
+//	                      courses.go cautions.go broken.go; places.go missing.go risk.go  what they tell of
 //	far.go face.go        the far view, and its letters and digits
-//	lanes.go lanes_move.go lanes_view.go   the hours: what is in them, moving about, drawing
-//	step.go step_keys.go chart.go          one step; dayview.go the days; log.go what was told
+//	lanes.go touches.go lanes_move.go lanes_view.go   the hours: what is in them, moving about, drawing
+//	step.go facts.go step_keys.go chart.go one step; dayview.go the days; log.go what was told
 //	choices.go wrong.go ways.go            one of several: what went wrong, ways out
+//	debrief.go walk.go    how a rehearsal went; the walk-through
 //	prompt.go editor.go   what is typed              words.go   times, lengths and events in words
 //	paint.go frame.go     text into cells; all text is cleaned in paint.go
 //	bell.go hear.go       when it rings, and whether it is heard
-//	program.go beside.go  the terminal library       plain.go tell.go  the same in lines
+//	program.go beside.go writing.go        the terminal library; display.go  frames onto a terminal
+//	plain.go tell.go  the same in lines
 //
 // # A view
 //

@@ -59,6 +59,10 @@ type HoldAt struct{ At time.Time }
 // Jump moves a rehearsal's clock ahead.
 type Jump struct{ To time.Time }
 
+// SeekDebrief looks back at a rehearsal whose courses are served; Change: with what to
+// change, for which it is played again beside the screen. The answer is a DebriefMsg.
+type SeekDebrief struct{ Change bool }
+
 // Quit ends the program. The journal is written already.
 type Quit struct{}
 
@@ -69,6 +73,7 @@ func (Ring) effect()      {}
 func (Notify) effect()    {}
 func (Title) effect()     {}
 
+func (SeekDebrief) effect()  {}
 func (SeekRemedies) effect() {}
 func (TakeRemedy) effect()   {}
 func (SetSpeed) effect()     {}

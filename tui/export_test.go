@@ -1,6 +1,9 @@
 package tui
 
-import "example.org/kettledrum/plan/run"
+import (
+	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/walk"
+)
 
 // What tests of the whole screen see of its inside.
 
@@ -26,7 +29,7 @@ func (m Model) With(mode Mode) Model {
 // each way a step can stand.
 func (m Model) DrawPieces(name string, w int) map[string]string {
 	names := map[pieceKind]string{pieceAhead: "ahead", pieceGoing: "going", pieceOver: "over", pieceAssumed: "assumed",
-		pieceDone: "done", pieceTable: "at-table"}
+		pieceDone: "done", pieceTable: "at-table", pieceIn: "put-in", pieceOut: "taken-out", pieceStir: "stirred", pieceDial: "oven-set"}
 	out := map[string]string{}
 	for how, s := range names {
 		l := newLine(m.th.Theme, w)
@@ -51,3 +54,7 @@ func (m Model) Choices() []string {
 	}
 	return out
 }
+
+// Missing is what a walk-through has not found so far, Told a view as lines.
+func (m Model) Missing() []walk.Missing { return m.walk.ticks.Missing(m.walk.stops) }
+func (m Model) Told() []string          { return m.told() }

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -151,13 +152,16 @@ func (m *Model) viewFar(w, h int) []string {
 		}
 		out = append(out, newLine(m.th.Theme, w).to(farLeft).put(theme.Dim, head).done())
 	}
-	if t.due && nameH > len(name) {
+	// Above the name, and below it where that is left, the line of nameH that it has
+	// no need of, and the one that its ground ends with.
+	spare := nameH + 1 - len(name)
+	if spare > 0 {
 		band("")
 	}
 	for _, s := range name {
 		band(s)
 	}
-	if t.due {
+	if t.due && spare > 1 {
 		band("")
 	}
 	add := func(l *line) { out = append(out, l.done()) }
@@ -211,6 +215,13 @@ func (m *Model) farRows(w, h int) int {
 	return max(smallestCount, min(most, (most*(m.farSize+1)+farSizes-1)/farSizes))
 }
 
+// withoutArticles leaves out of a name the words that tell nothing.
+func withoutArticles(name string) string {
+	return strings.Join(slices.DeleteFunc(strings.Fields(name), func(word string) bool {
+		return word == "the" || word == "a" || word == "an"
+	}), " ")
+}
+
 // farName draws a short name as large as it fits, on two lines at most; in plain
 // letters where the big face lacks one of its signs.
 func (m *Model) farName(name string, w, h int) []string {
@@ -218,6 +229,9 @@ func (m *Model) farName(name string, w, h int) []string {
 		per := faceRows(scale, m.th.ASCII)
 		n := min(2, (h+1)/(per+1))
 		lines, whole := faced(name, scale, w, max(0, n))
+		if !whole { // as on a note stuck to the cupboard: Simmer pears
+			lines, whole = faced(withoutArticles(name), scale, w, max(0, n))
+		}
 		if n < 1 || len(lines) == 0 || !whole && scale > 1 {
 			continue
 		}

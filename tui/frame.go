@@ -45,7 +45,6 @@ func (m *Model) strip() string {
 		rest = strings.TrimSuffix(m.unseen(n-1)+", "+rest, ", ")
 	}
 	rest = clean(rest, m.th.ASCII)
-	text, _, _ := strings.Cut(c.Text, "\n")
-	l.styled(bold, trim(text, m.width-l.w-width(rest)-4, m))
+	l.styled(bold, m.cueText(c, m.width-l.w-width(rest)-4))
 	return l.to(m.width-2-width(rest)).styled(plain, rest).done()
 }

@@ -63,6 +63,9 @@ func TestFrameFits(t *testing.T) {
 			screens = append(screens, at(t, st, c), hostile(t, st, c))
 		}
 	}
+	for range 4 {
+		screens = append(screens, debriefed(t, 80, 24, nil), walking(t, 80, 24, nil))
+	}
 	for round := range 3 {
 		t.Run(fmt.Sprint("round-", round+1), func(t *testing.T) {
 			t.Parallel()
@@ -90,6 +93,12 @@ func TestAnyKeysFit(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		st := rapid.SampledFrom(tuitest.Stages()).Draw(r, "stage")
 		s := at(t, st, tuitest.Config{Width: 80, Height: 24, Rehearsal: rapid.Bool().Draw(r, "rehearsal")})
+		switch rapid.IntRange(0, 5).Draw(r, "what is shown") {
+		case 0:
+			s = walking(t, 80, 24, nil)
+		case 1:
+			s = debriefed(t, 80, 24, nil)
+		}
 		for range rapid.IntRange(1, 40).Draw(r, "presses") {
 			switch rapid.IntRange(0, 5).Draw(r, "what") {
 			case 0:

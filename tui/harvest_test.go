@@ -6,7 +6,6 @@ import (
 	"flag"
 	"fmt"
 	"os"
-	"path/filepath"
 	"testing"
 
 	"github.com/charmbracelet/x/ansi"
@@ -76,6 +75,14 @@ func TestHarvestScreens(t *testing.T) {
 			t.Parallel()
 			golden(t, "harvest-"+st.Name+"-ascii", show(st, tuitest.Config{Width: 80, Height: 24, Theme: theme.Bare(true)}).Frame())
 		})
+		for look, ascii := range map[string]bool{"lanes": false, "lanes-ascii": true} {
+			t.Run(st.Name+"-"+look, func(t *testing.T) {
+				t.Parallel()
+				s := show(st, tuitest.Config{Width: 80, Height: 24, Theme: theme.Bare(ascii)})
+				s.Keys("v")
+				golden(t, "harvest-"+st.Name+"-"+look, s.Frame())
+			})
+		}
 		t.Run(st.Name+"-colour", func(t *testing.T) {
 			t.Parallel()
 			s := show(st, tuitest.Config{Width: 80, Height: 24, Theme: theme.New(termenv.TrueColor, true, false)})
@@ -102,27 +109,5 @@ func remake(t *testing.T) {
 	}
 	if err := os.WriteFile(harvestTimetable, append(data, '\n'), 0o644); err != nil {
 		t.Fatal(err)
-	}
-}
-
-// TestHarvestPictures writes a picture of every moment where -pictures asks for it.
-func TestHarvestPictures(t *testing.T) {
-	t.Parallel()
-	if *pictures == "" {
-		return
-	}
-	stages, show := harvest(t)
-	for _, st := range stages {
-		for _, size := range [][2]int{{60, 18}, {80, 24}, {120, 40}, {200, 60}} {
-			s := show(st, tuitest.Config{Width: size[0], Height: size[1], Theme: theme.New(termenv.TrueColor, true, false)})
-			f, err := os.Create(filepath.Join(*pictures, fmt.Sprintf("harvest-%s-%dx%d.svg", st.Name, size[0], size[1])))
-			if err != nil {
-				t.Fatal(err)
-			}
-			if err := tuitest.Picture(f, tui.View(s.Model), size[0], size[1]); err != nil {
-				t.Error(err)
-			}
-			_ = f.Close()
-		}
 	}
 }

@@ -10,52 +10,61 @@ type Action string
 
 // Actions.
 const (
-	Answer     Action = "answer"
-	Finish     Action = "finish"
-	More       Action = "more"
-	MoreBy     Action = "more-by"
-	Skip       Action = "skip"
-	Undo       Action = "undo"
-	NewTimer   Action = "timer"
-	SelectUp   Action = "up"
-	SelectDown Action = "down"
-	ShowList   Action = "list"
-	AllPlanned Action = "all-planned"
-	AsPlanned  Action = "as-planned"
-	JustNow    Action = "just-now"
-	WhenAt     Action = "when"
-	Yes        Action = "yes"
-	Accept     Action = "accept"
-	Back       Action = "back"
-	ShowHelp   Action = "help"
-	Leave      Action = "quit"
-	PauseClock Action = "pause"
-	Faster     Action = "faster"
-	Slower     Action = "slower"
-	NextCue    Action = "next-cue"
-	HoldCues   Action = "hold"
-	ShowFar    Action = "far"
-	Larger     Action = "larger"
-	ShowLanes  Action = "lanes"
-	ShowDays   Action = "days"
-	ShowLog    Action = "log"
-	ShowFind   Action = "find"
-	OpenStep   Action = "open"
-	Correct    Action = "correct"
-	Earlier    Action = "earlier"
-	Later      Action = "later"
-	HoursBack  Action = "hours-back"
-	HoursOn    Action = "hours-on"
-	HoursNow   Action = "hours-now"
-	ZoomIn     Action = "zoom-in"
-	ZoomOut    Action = "zoom-out"
-	Wrong      Action = "wrong"
-	WaysOut    Action = "ways-out"
-	Choose     Action = "choose"
-	ChooseNth  Action = "choose-nth"
-	Measure    Action = "measure"
-	Silence    Action = "silence"
-	Louder     Action = "louder"
+	Answer        Action = "answer"
+	Finish        Action = "finish"
+	More          Action = "more"
+	MoreBy        Action = "more-by"
+	Skip          Action = "skip"
+	Undo          Action = "undo"
+	NewTimer      Action = "timer"
+	SelectUp      Action = "up"
+	SelectDown    Action = "down"
+	ShowList      Action = "list"
+	AllPlanned    Action = "all-planned"
+	AsPlanned     Action = "as-planned"
+	JustNow       Action = "just-now"
+	WhenAt        Action = "when"
+	Yes           Action = "yes"
+	Accept        Action = "accept"
+	Back          Action = "back"
+	ShowHelp      Action = "help"
+	Leave         Action = "quit"
+	PauseClock    Action = "pause"
+	Faster        Action = "faster"
+	Slower        Action = "slower"
+	NextCue       Action = "next-cue"
+	HoldCues      Action = "hold"
+	ShowFar       Action = "far"
+	Larger        Action = "larger"
+	ShowLanes     Action = "lanes"
+	ShowDays      Action = "days"
+	ShowLog       Action = "log"
+	ShowFind      Action = "find"
+	OpenStep      Action = "open"
+	Correct       Action = "correct"
+	Earlier       Action = "earlier"
+	Later         Action = "later"
+	HoursBack     Action = "hours-back"
+	HoursOn       Action = "hours-on"
+	HoursNow      Action = "hours-now"
+	ZoomIn        Action = "zoom-in"
+	ZoomOut       Action = "zoom-out"
+	Wrong         Action = "wrong"
+	WaysOut       Action = "ways-out"
+	Choose        Action = "choose"
+	ChooseNth     Action = "choose-nth"
+	Measure       Action = "measure"
+	Silence       Action = "silence"
+	Louder        Action = "louder"
+	ShowHowItWent Action = "debrief"
+	TickThing     Action = "tick-thing"
+	Untick        Action = "untick"
+	TickAll       Action = "tick-all"
+	WalkOn        Action = "walk-on"
+	WalkBack      Action = "walk-back"
+	ShowMissing   Action = "missing"
+	ReadOn        Action = "read-on"
+	EndWalk       Action = "end-walk"
 )
 
 // Binding is one row of the table of keys. The help line, the help screen and
@@ -77,7 +86,7 @@ type Binding struct {
 }
 
 // listed are the modes in which there are rows to move among.
-var listed = []Mode{Main, List, Help, Lanes, Days, Log, Finding, Choices}
+var listed = []Mode{Main, List, Help, Lanes, Days, Log, Finding, Choices, Debrief, Walk, WalkEnd}
 
 // bindings is the one table of keys.
 var bindings = []Binding{
@@ -161,17 +170,35 @@ var bindings = []Binding{
 		Full: "Jumps to the next cue."},
 	{Action: PauseClock, Keys: []string{"p"}, Short: "pause", Modes: []Mode{Main, Far, Lanes}, Rehearsal: true, Line: 5, Label: pauseLabel,
 		Full: "Pauses the clock, or lets it go on."},
-	{Action: Faster, Keys: []string{">", "."}, Short: "faster", Modes: []Mode{Main}, Rehearsal: true, Line: 11,
-		Full: "Doubles the speed of the clock."},
-	{Action: Slower, Keys: []string{"<", ","}, Short: "slower", Modes: []Mode{Main}, Rehearsal: true,
-		Full: "Halves the speed of the clock."},
-	{Action: HoldCues, Keys: []string{"h"}, Short: "run through", Modes: []Mode{Main}, Rehearsal: true, Line: 12, Label: holdLabel,
+	{Action: Faster, Keys: []string{">", "."}, Short: "faster", Modes: []Mode{Main, Far}, Rehearsal: true, Line: 11,
+		Full: "Lets the clock go faster, step by step up to 600 times as fast as a real one."},
+	{Action: Slower, Keys: []string{"<", ","}, Short: "slower", Modes: []Mode{Main, Far}, Rehearsal: true,
+		Full: "Lets the clock go slower, step by step down to real time."},
+	{Action: HoldCues, Keys: []string{"h"}, Short: "run through", Modes: []Mode{Main, Far}, Rehearsal: true, Line: 12, Label: holdLabel,
 		Full: "Holds the clock at each cue until it is answered, or runs through."},
-	{Action: ShowHelp, Keys: []string{"?", "f1"}, Short: "help", Modes: append([]Mode{List, Log, Choices}, views...), Line: 10,
+	{Action: ShowHowItWent, Keys: []string{"D"}, Short: "how it went", Modes: views, Rehearsal: true, Line: 2, Off: offDebrief,
+		Full: "Shows how it went, once everything is served: what was late and why, where hands were few, what waited, what to change."},
+	{Action: ReadOn, Keys: []string{"space"}, Short: "read on", Modes: []Mode{Debrief}, Rehearsal: true, Line: 1, Label: readOnLabel,
+		Full: "Reads on in how it went, and from the end goes back."},
+	{Action: TickThing, Keys: []string{"space"}, Short: "it is there", Modes: []Mode{Walk}, Line: 1, Label: tickLabel,
+		Full: "In a walk-through: ticks the marked thing; where all of it is ticked, shows the next cue."},
+	{Action: TickAll, Keys: []string{"a"}, Short: "all there", Modes: []Mode{Walk}, Line: 2, Label: tickAllLabel,
+		Full: "In a walk-through: ticks all that the cue asks for and shows the next."},
+	{Action: Untick, Keys: []string{"x"}, Short: "not there", Modes: []Mode{Walk}, Line: 3, Off: offUntick,
+		Full: "In a walk-through: takes the tick off the marked thing."},
+	{Action: WalkOn, Keys: []string{"right", "n"}, Short: "next cue", Modes: []Mode{Walk}, Line: 4,
+		Full: "In a walk-through: shows the next cue; what is not ticked is listed at the end."},
+	{Action: WalkBack, Keys: []string{"left", "p"}, Short: "cue before", Modes: []Mode{Walk}, Line: 5, Off: offWalkBack,
+		Full: "In a walk-through: shows the cue before."},
+	{Action: ShowMissing, Keys: []string{"l"}, Short: "what is missing", Modes: []Mode{Walk}, Line: 6,
+		Full: "In a walk-through: lists what is not ticked."},
+	{Action: EndWalk, Keys: []string{"space", "enter"}, Short: "end the walk-through", Modes: []Mode{WalkEnd}, Line: 1,
+		Full: "Ends the walk-through; what is not ticked stays on the terminal."},
+	{Action: ShowHelp, Keys: []string{"?", "f1"}, Short: "help", Modes: append([]Mode{List, Log, Choices, Debrief, Walk, WalkEnd}, views...), Line: 10,
 		Full: "Shows all keys."},
 	{Action: Back, Keys: []string{"esc"}, Short: "back", Modes: modes, Line: 13, Label: backLabel,
 		Full: "Steps back."},
-	{Action: Leave, Keys: []string{"q", "ctrl+c"}, Short: "quit", Modes: append([]Mode{List, Help, Log}, views...), Line: 14,
+	{Action: Leave, Keys: []string{"q", "ctrl+c"}, Short: "quit", Modes: append([]Mode{List, Help, Log, Debrief, Walk, WalkEnd}, views...), Line: 14,
 		Full: "Ends the program, after asking where anything is going; the run can be gone on with."},
 }
 
@@ -183,6 +210,7 @@ var aliases = map[Mode]map[string]Action{
 	Help:     {"?": Back, "space": Back, "enter": Back},
 	Log:      {"g": Back, "space": Back, "enter": Back},
 	Lanes:    {"v": Back},
+	Debrief:  {"D": Back, "enter": Back},
 	Days:     {"y": Back},
 	StepView: {"o": Back, "enter": Back},
 	Choices:  {"q": Back, "ctrl+c": Back, "w": Back, "r": Back},

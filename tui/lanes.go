@@ -40,6 +40,12 @@ const (
 	pieceAssumed
 	pieceDone
 	pieceTable // at table
+	// A minute of a cook's: something is put in or on, taken out or off, stirred or
+	// turned, the oven set.
+	pieceIn
+	pieceOut
+	pieceStir
+	pieceDial
 )
 
 // lane is one line of the lanes view.
@@ -138,7 +144,6 @@ func (m *Model) lanesOf() []lane {
 // kitchenLanes are the ovens, the burners and the cooks.
 func (m *Model) kitchenLanes(all []piece, shown []bool) []lane {
 	p, slots := m.state.Plan, m.state.Timetable.Slots
-	sets := run.OvenSets(m.state, m.now)
 	var out []lane
 	bare := func(i int) piece { q := all[i]; q.slack = 0; return q }
 	for o := range p.Kitchen.Ovens {
@@ -148,7 +153,7 @@ func (m *Model) kitchenLanes(all []piece, shown []bool) []lane {
 				heat.marks = append(heat.marks, mark{f.At, m.dialText(f.To, f.Off)})
 			}
 		}
-		for _, s := range sets {
+		for _, s := range m.moment.Sets {
 			if s.Oven == o {
 				heat.marks = append(heat.marks, mark{s.At, m.dialText(s.To, s.Off)})
 			}
@@ -196,7 +201,7 @@ func (m *Model) kitchenLanes(all []piece, shown []bool) []lane {
 		if len(lanes) == 0 {
 			lanes = []lane{{label: p.Kitchen.Cooks[c].Name, oven: -1}}
 		}
-		out = append(out, lanes...)
+		out = append(out, fillGaps(lanes, m.touchPieces(c))...)
 	}
 	for _, at := range []int{burners, cooks} {
 		if at < len(out) {

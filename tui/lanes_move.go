@@ -11,8 +11,11 @@ import (
 
 // laneLabel is how many cells a lane's name takes, with what is before and after it.
 func laneLabel(w int) int {
-	if w < wideFrom {
+	switch {
+	case w < 72:
 		return 13
+	case w < wideFrom:
+		return 16
 	}
 	return 22
 }
@@ -101,8 +104,12 @@ func (m *Model) selectInLanes(step int) {
 	rows := m.lanesOf()
 	m.lanes.step = -1
 	for r := range rows {
-		if step >= 0 && rows[r].of(step) != nil {
-			m.lanes.row, m.lanes.step = r, step
+		p := rows[r].of(step)
+		if step < 0 || p == nil || p.how.touch() && m.lanes.step >= 0 {
+			continue
+		}
+		m.lanes.row, m.lanes.step = r, step
+		if !p.how.touch() { // a lane that has all of it, rather than where it is put in
 			break
 		}
 	}
@@ -145,7 +152,7 @@ func (m *Model) moveInLanes(a Action) {
 	case Earlier, Later:
 		var along []int
 		for _, p := range rows[m.lanes.row].pieces {
-			if p.step >= 0 {
+			if p.step >= 0 && !slices.Contains(along, p.step) { // it may be put in and taken out
 				along = append(along, p.step)
 			}
 		}

@@ -9,6 +9,9 @@ import (
 	"example.org/kettledrum/tui/theme"
 )
 
+// crowded is how many cells a minute may be drawn after its own, where that is taken.
+const crowded = 2
+
 // laneDetails is how many lines below the lanes tell of the selected step.
 const laneDetails = 4
 
@@ -165,6 +168,9 @@ func (m *Model) laneLine(ln *lane, w int, s scale, marked bool, step int) string
 	for i := range ln.pieces {
 		p := &ln.pieces[i]
 		a, b := max(at, s.col(p.from)), min(s.cells, max(s.col(p.to.Add(-1))+1, s.col(p.from)+1))
+		if p.how.touch() && a-s.col(p.from) <= crowded { // a minute is to be seen, if a cell beside its own
+			b = min(s.cells, a+1)
+		}
 		if b <= a || a >= s.cells {
 			continue
 		}
@@ -213,6 +219,11 @@ func (m *Model) piece(l *line, p *piece, s scale, a, b int, chosen bool) {
 		look, tok = set.Guessed, theme.Waiting
 	case pieceTable:
 		look, tok = set.Table, theme.Dim
+	case pieceIn, pieceOut, pieceStir, pieceDial:
+		look, tok = set.Touches[p.how-pieceIn], theme.Hands
+		if !p.to.After(m.now) {
+			tok = theme.Dim
+		}
 	}
 	fill := func(col int) string {
 		if look == set.Under && col > s.now {

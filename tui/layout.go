@@ -31,6 +31,8 @@ type need struct {
 	least int // without them it is useless; zero: may be left out
 	good  int // what it needs to be complete for most purposes
 	full  int // all it could show
+	// whole: less than full is of no more use than good.
+	whole bool
 }
 
 // layout says where everything goes.
@@ -114,6 +116,9 @@ func (l *layout) stack(r rect, needs [panes]need, heading int, order []pane) {
 				continue
 			}
 			n := max(0, want(needs[p])-got[p])
+			if needs[p].whole && want(needs[p]) > needs[p].good && n > room {
+				continue
+			}
 			h := 0
 			if got[p] == 0 && n > 0 && labels[p] != "" {
 				h = heading

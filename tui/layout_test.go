@@ -43,8 +43,8 @@ func draw(l layout) string {
 
 // busy is a moment with much of everything.
 var busy = [panes]need{
-	paneNow: {4, 6, 9}, paneGoing: {2, 5, 10}, paneCourses: {2, 3, 3}, paneNext: {1, 3, 12}, paneOven: {1, 2, 2},
-	paneBroken: {1, 1, 1}, paneCaution: {0, 1, 2}, paneCooks: {0, 2, 2}, paneBurners: {0, 1, 2}, paneMoved: {0, 2, 3},
+	paneNow: {least: 4, good: 6, full: 9}, paneGoing: {least: 2, good: 5, full: 10}, paneCourses: {least: 2, good: 3, full: 3}, paneNext: {least: 1, good: 3, full: 12}, paneOven: {least: 1, good: 2, full: 2},
+	paneBroken: {least: 1, good: 1, full: 1}, paneCaution: {least: 0, good: 1, full: 2}, paneCooks: {least: 0, good: 2, full: 2}, paneBurners: {least: 0, good: 1, full: 2}, paneMoved: {least: 0, good: 2, full: 3},
 }
 
 func TestArrangeAsBoxes(t *testing.T) {

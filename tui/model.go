@@ -6,6 +6,7 @@ import (
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/walk"
 	"example.org/kettledrum/sounds/ring"
 	"example.org/kettledrum/tui/theme"
 )
@@ -107,6 +108,8 @@ type Model struct {
 	dayTop        int
 	find          finder
 	choices       choices
+	debrief       lookedBack
+	walk          walking
 
 	selected string // row id, or "step:…"; empty: nothing selected by the cook
 	unmark   bool   // Esc again takes the mark off
@@ -156,6 +159,10 @@ type Setup struct {
 	// Plain: the run is shown in lines. Keys are typed with care, and the list on
 	// return is only offered.
 	Plain bool
+	// Through: a rehearsal's clock begins by running through, and waits at no cue.
+	Through bool
+	// Walk are the stops of a walk-through, instead of a rehearsal on a clock.
+	Walk []walk.Stop
 	// AskFar asks in the first minute whether the screen can be read from afar.
 	AskFar bool
 	// Sound is how cues are heard.
@@ -165,8 +172,13 @@ type Setup struct {
 // NewModel returns the screen of a run before its first heartbeat. Until a
 // SizeMsg comes it is 80×24.
 func NewModel(s Setup) Model {
+	mode := Main
+	if len(s.Walk) > 0 {
+		mode = Walk
+	}
 	return Model{
-		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal, resume: s.Resume, state: s.State,
+		mode: mode, walk: walking{stops: s.Walk},
+		th: painter{s.Theme}, rehearsing: s.Rehearsal, hold: s.Rehearsal && !s.Through, resume: s.Resume, state: s.State,
 		zone: s.State.Plan.Table.Location(), width: 80, height: 24, clockCells: clockCells,
 		following: s.Following, plain: s.Plain, askFar: s.AskFar, sound: s.Sound,
 		heldAt: time.Unix(0, 0), // nothing was sent: the first is, whatever it is

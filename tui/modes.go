@@ -19,15 +19,18 @@ const (
 	Log                  // what was told so far
 	Finding              // a step by its name
 	Choices              // one of several: what went wrong, which way out
+	Debrief              // how a rehearsal went
+	Walk                 // a cue of the walk-through
+	WalkEnd              // what it did not find
 )
 
 // String returns the mode's name.
 func (m Mode) String() string {
-	return [...]string{"main", "list", "confirm", "prompt", "help", "far", "lanes", "step", "days", "log", "find", "choices"}[m]
+	return [...]string{"main", "list", "confirm", "prompt", "help", "far", "lanes", "step", "days", "log", "find", "choices", "debrief", "walk", "walk-end"}[m]
 }
 
 // modes are all of them, for tests and the help.
-var modes = []Mode{Main, List, Confirm, Prompt, Help, Far, Lanes, StepView, Days, Log, Finding, Choices}
+var modes = []Mode{Main, List, Confirm, Prompt, Help, Far, Lanes, StepView, Days, Log, Finding, Choices, Debrief, Walk, WalkEnd}
 
 // views are the modes in which the cook may stay: what is due is on the screen in
 // each, and the space bar answers it.

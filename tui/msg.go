@@ -4,6 +4,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"example.org/kettledrum/plan/debrief"
 	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
 )
@@ -25,6 +26,8 @@ type BeatMsg struct {
 	Paused bool
 	// Soundless: the last ring came out of no loudspeaker.
 	Soundless bool
+	// News say what befell a rehearsal since the last one: mishaps, how long things take.
+	News []string
 }
 
 // KeyMsg is a key that was pressed.
@@ -84,6 +87,13 @@ type RemediesMsg struct {
 	After int
 }
 
+// DebriefMsg answers a SeekDebrief. Sections is nil where there was nothing more to
+// find out; Final: it has what to change, or that is not known.
+type DebriefMsg struct {
+	Sections []debrief.Section
+	Final    bool
+}
+
 // HintMsg is something to be told that nobody asked for.
 type HintMsg struct {
 	Instants
@@ -95,6 +105,7 @@ type FocusMsg struct{ Front bool }
 
 func (FollowedMsg) msg() {}
 func (RemediesMsg) msg() {}
+func (DebriefMsg) msg()  {}
 func (FocusMsg) msg()    {}
 func (HintMsg) msg()     {}
 func (BeatMsg) msg()     {}

@@ -125,9 +125,9 @@ func (m *Model) cueLine(c *run.Cue, w int) string {
 	room := w - l.w - len(due) - 4
 	if c.ID == m.selected && width(clean(label, m.th.ASCII)) < room/2 {
 		label = clean(label, m.th.ASCII)
-		l.put(theme.Strong, trim(c.Text, room-width(label)-2, m)).put(theme.Hands, "  "+label)
+		l.put(theme.Strong, m.cueText(c, room-width(label)-2)).put(theme.Hands, "  "+label)
 	} else {
-		l.put(theme.Plain, trim(c.Text, room, m))
+		l.put(theme.Plain, m.cueText(c, room))
 	}
 	return l.to(w-2-len(due)).put(theme.Dim, due).done()
 }

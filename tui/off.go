@@ -56,7 +56,7 @@ func offSelected(m *Model) string {
 
 func offRows(m *Model) string {
 	switch {
-	case m.mode == Help, m.mode == Log, m.mode == Finding, m.mode == Days, m.mode == Lanes, m.mode == Choices:
+	case m.mode == Help, m.mode == Log, m.mode == Finding, m.mode == Days, m.mode == Lanes, m.mode == Choices, m.mode == Debrief, m.mode == Walk, m.mode == WalkEnd:
 		return ""
 	case m.mode == List:
 		return offList(m)
@@ -122,7 +122,7 @@ func largerLabel(m *Model) string {
 
 func moveLabel(m *Model) string {
 	switch m.mode {
-	case Help, Log, Days:
+	case Help, Log, Days, Debrief, WalkEnd:
 		return "scroll"
 	}
 	return "move mark"
@@ -155,6 +155,8 @@ func backLabel(m *Model) string {
 		return "no"
 	case Prompt:
 		return "drop it"
+	case Walk:
+		return "cue before"
 	}
 	return "back"
 }

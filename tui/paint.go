@@ -195,14 +195,19 @@ func (th painter) wrap(s string, w, n int) []string {
 	for s != "" && len(out) < n-1 && width(s) > w {
 		head := ansi.Truncate(s, w+1, "")
 		at := strings.LastIndexByte(head, ' ')
+		if at > 0 && strings.HasPrefix(s[at:], " °") { // a number keeps its unit
+			at = strings.LastIndexByte(head[:at], ' ')
+		}
 		if at <= 0 {
 			head = ansi.Truncate(s, w, "")
 			if at = len(head); at == 0 { // one sign wider than the line
 				return append(out, "")
 			}
 		}
-		out = append(out, strings.TrimRight(s[:at], " "))
-		s = strings.TrimLeft(s[at:], " ")
+		// The end of a line stands for the dots between two facts.
+		dot := strings.TrimSpace(th.dot())
+		out = append(out, strings.TrimRight(strings.TrimSuffix(strings.TrimRight(s[:at], " "), " "+dot), " "))
+		s = strings.TrimLeft(strings.TrimPrefix(strings.TrimLeft(s[at:], " "), dot+" "), " ")
 	}
 	return append(out, cut(s, w, th.Set.More))
 }

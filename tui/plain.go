@@ -25,10 +25,11 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 	o = o.withDefaults()
 	p := &plainShell{opt: o, m: NewModel(Setup{
 		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
-		Following: o.Watch != nil, Plain: true, Sound: o.Sound,
+		Following: o.Watch != nil, Plain: true, Sound: o.Sound, Through: o.Through,
 	}), beside: make(chan Msg, 1)}
 	ctx, stop := context.WithCancel(ctx) // ends what goes on beside
 	defer stop()
+	p.ctx = ctx
 	lines := readLines(ctx, o.In)
 	every := heartbeat
 	if o.Watch != nil {
@@ -50,6 +51,7 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 			}
 		}()
 	}
+	drifted := false
 	for !p.quit && p.err == nil {
 		select {
 		case <-ctx.Done():
@@ -57,6 +59,7 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 		case line, open := <-lines:
 			if !open {
 				lines = nil // a channel that never answers
+				p.m.hold = false
 				continue
 			}
 			p.typed(line)
@@ -66,7 +69,11 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 			p.look()
 			p.send(p.beat())
 		}
-		if lines == nil && p.m.moment.Finished {
+		if lines == nil && !drifted && p.m.drifted() {
+			drifted = true
+			p.typed("a") // of a rehearsal that nobody answers all goes as planned
+		}
+		if lines == nil && p.m.moment.Finished && (!p.m.rehearsing || p.m.debrief.final) {
 			break // nobody can say anything any more
 		}
 	}
@@ -102,6 +109,7 @@ type plainShell struct {
 	more   bool // of the line that is being taken there is more to come
 	err    error
 	beside chan Msg
+	ctx    context.Context // ends what goes on beside
 	giveUp context.CancelFunc
 }
 
@@ -112,7 +120,7 @@ func (p *plainShell) instants() Instants {
 func (p *plainShell) beat() BeatMsg {
 	b := BeatMsg{Instants: p.instants(), Speed: 1, Soundless: p.opt.Soundless()}
 	if r := p.opt.Rehearsal; r != nil {
-		b.Speed, b.Paused = r.Speed(), r.Paused()
+		b.Speed, b.Paused, b.News = r.Speed(), r.Paused(), p.opt.News()
 	}
 	return b
 }
@@ -165,6 +173,13 @@ func (p *plainShell) do(e Effect) {
 		p.send(TickedMsg{Instants: p.instants(), State: state, Err: err})
 	case SeekRemedies:
 		p.seek()
+	case SeekDebrief:
+		go func() {
+			select {
+			case p.beside <- p.opt.lookBack(p.ctx, e):
+			case <-p.ctx.Done():
+			}
+		}()
 	case SetVolume:
 		p.opt.SetVolume(e.Percent)
 	case Ring:

@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/signal"
 	"runtime/debug"
-	"sync"
 	"sync/atomic"
 	"syscall"
 	"time"
@@ -17,8 +16,10 @@ import (
 	"github.com/muesli/termenv"
 
 	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/debrief"
 	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/walk"
 	_ "example.org/kettledrum/tui/background" // before bubbletea: see there
 	"example.org/kettledrum/tui/theme"
 )
@@ -64,6 +65,16 @@ type Options struct {
 	Clock clock.Clock
 	// Rehearsal is nil on the cook-day.
 	Rehearsal Rehearsal
+	// Through lets its clock begin by running through. News say what befell it since
+	// the last call. Debrief looks back at it once all is served; Improve does so with what
+	// to change, which takes as long as playing it several times, and is nil where that
+	// is not known. Each may be nil.
+	Through bool
+	News    func() []string
+	Debrief func() []debrief.Section
+	Improve func(context.Context) []debrief.Section
+	// Walk are the stops of a walk-through: then nothing of a clock is shown.
+	Walk []walk.Stop
 	// Ring sounds once for a cue of the class, so many steps louder than the first
 	// time; nil for silence. It may block.
 	Ring func(class run.Class, louder int)
@@ -81,6 +92,8 @@ type Options struct {
 	Theme *theme.Theme
 	// ASCII keeps to ASCII where Theme is nil, whatever the locale.
 	ASCII bool
+	// Light is a light ground, where Theme is nil and the environment tells of none.
+	Light bool
 	// ResumeHint is the command that goes on with the run, for the question
 	// before quitting.
 	ResumeHint string
@@ -91,45 +104,17 @@ type Options struct {
 // Result is how a screen ended.
 type Result struct {
 	State *run.State
+	// Missing is what a walk-through did not find.
+	Missing []walk.Missing
 }
 
-// Heartbeats and frames.
+// Heartbeats.
 const (
 	// heartbeat is aligned to the whole second: timers show seconds.
 	heartbeat = time.Second
 	// fastHeartbeat is that of a rehearsal, whose minutes pass in a blink.
 	fastHeartbeat = 100 * time.Millisecond
-	// framesPerSecond is what a key needs to be answered at once, on average within
-	// half a frame and what drawing takes; a third of the default, and of its cost.
-	framesPerSecond = 20
 )
-
-// The title that the window had is put aside and brought back: XTWINOPS 22 and 23 of
-// xterm's control sequences (from memory). Other terminals ignore them.
-const (
-	pushTitle = "\x1b[22;2t"
-	popTitle  = "\x1b[23;2t"
-)
-
-// Output is a terminal that several write to: each Write goes out whole, so
-// that a bell never falls into the middle of a frame.
-type Output struct {
-	*os.File
-	mu sync.Mutex
-}
-
-// NewOutput returns an Output on a file.
-func NewOutput(f *os.File) *Output { return &Output{File: f} }
-
-// Write writes p with nothing of other writes in between.
-func (o *Output) Write(p []byte) (int, error) {
-	o.mu.Lock()
-	defer o.mu.Unlock()
-	return o.File.Write(p)
-}
-
-// WriteString is Write for a string.
-func (o *Output) WriteString(s string) (int, error) { return o.Write([]byte(s)) }
 
 // Run shows the run until the cook quits, ctx ends or the terminal goes away.
 // Whatever ends it, the terminal is restored and Result holds the last state
@@ -141,24 +126,41 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	o = o.withDefaults()
 	s := &shell{opt: o, m: NewModel(Setup{
 		State: o.Conductor.State(), Theme: o.Theme, Rehearsal: o.Rehearsal != nil, Resume: o.ResumeHint,
-		Following: o.Watch != nil, AskFar: o.AskFar, Sound: o.Sound,
+		Following: o.Watch != nil, AskFar: o.AskFar, Sound: o.Sound, Through: o.Through, Walk: o.Walk,
 	})}
-	p := tea.NewProgram(s, tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithAltScreen(), tea.WithFPS(framesPerSecond),
-		tea.WithFilter(s.stamp), tea.WithReportFocus(), tea.WithoutSignalHandler())
+	s.beside, s.lookingBack = context.WithCancel(ctx)
+	p := tea.NewProgram(s, tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithoutRenderer(),
+		tea.WithFilter(s.stamp), tea.WithoutSignalHandler())
 
 	s.quit = p.Quit
-	_, _ = io.WriteString(o.Out, pushTitle)
-	defer func() { _, _ = io.WriteString(o.Out, popTitle) }()
-
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer stop()
 	unwatch := context.AfterFunc(ctx, p.Quit)
 	defer unwatch()
 
-	_, err := p.Run()
+	d, err := openDisplay(o.In, o.Out)
+	if err != nil {
+		return Result{State: o.Conductor.State()}, err
+	}
+	s.display = d
+	if w, h, ok := d.size(); ok {
+		s.m, _ = Update(s.m, SizeMsg{w, h})
+	}
+	go resized(ctx, func(back bool) {
+		d.lost.Store(true)
+		if back {
+			d.taken.Store(true)
+		}
+		if w, h, ok := d.size(); ok {
+			p.Send(tea.WindowSizeMsg{Width: w, Height: h})
+		}
+	})
+	_, err = p.Run()
+	d.close()
 	if s.seeking != nil {
 		s.seeking.stop()
 	}
+	s.lookingBack()
 	asked := s.m.writing != nil // the screen ended before the answer came
 	if s.last != nil {
 		<-s.last
@@ -172,7 +174,7 @@ func Run(ctx context.Context, o Options) (Result, error) {
 	if o.Rehearsal != nil {
 		o.Rehearsal.HoldAt(time.Time{})
 	}
-	return Result{State: o.Conductor.State()}, err
+	return Result{State: o.Conductor.State(), Missing: s.m.walk.ticks.Missing(o.Walk)}, err
 }
 
 func (o Options) withDefaults() Options {
@@ -194,14 +196,21 @@ func (o Options) withDefaults() Options {
 	if o.Soundless == nil {
 		o.Soundless = func() bool { return false }
 	}
+	if o.News == nil {
+		o.News = func() []string { return nil }
+	}
 	if o.Theme == nil {
-		o.Theme = theme.FromEnvironment(os.Getenv, o.ASCII, Profile(o.Out))
+		o.Theme = theme.FromEnvironment(os.Getenv, o.ASCII, o.Light, Profile(o.Out))
 	}
 	return o
 }
 
-// Profile returns how many colours a terminal shows, by its environment.
-func Profile(out io.Writer) termenv.Profile { return termenv.NewOutput(out).EnvColorProfile() }
+// Profile returns how many colours a terminal shows, by its environment; anything else
+// shows none. The library knows a terminal only where it is given the bare file.
+func Profile(out io.Writer) termenv.Profile {
+	_, terminal := terminalOf(out)
+	return termenv.NewOutput(out, termenv.WithTTY(terminal)).EnvColorProfile()
+}
 
 // shell is the terminal library's model around ours: it turns its messages into
 // ours and our effects into its commands, and does nothing else.
@@ -214,14 +223,18 @@ type shell struct {
 	last      chan struct{}
 	unwritten atomic.Pointer[error]
 	quit      func()
+	display   *display
 	seeking   *seeking // ways out
+	// beside ends what is worked out beside the screen when lookingBack is called.
+	beside      context.Context
+	lookingBack context.CancelFunc
 }
 
 type failedMsg struct{ err error }
 
 // Init starts the heartbeat; the first comes at once.
 func (s *shell) Init() tea.Cmd {
-	return tea.Batch(func() tea.Msg { return s.beat() }, s.watch(), s.hint())
+	return tea.Batch(guard(func() tea.Msg { return s.beat() }), s.watch(), s.hint())
 }
 
 func (s *shell) instants() Instants { return Instants{At: s.opt.Clock.Now(), Real: s.opt.Real.Now()} }
@@ -229,7 +242,7 @@ func (s *shell) instants() Instants { return Instants{At: s.opt.Clock.Now(), Rea
 func (s *shell) beat() BeatMsg {
 	b := BeatMsg{Instants: s.instants(), Speed: 1, Soundless: s.opt.Soundless()}
 	if r := s.opt.Rehearsal; r != nil {
-		b.Speed, b.Paused = r.Speed(), r.Paused()
+		b.Speed, b.Paused, b.News = r.Speed(), r.Paused(), s.opt.News()
 	}
 	return b
 }
@@ -239,7 +252,8 @@ func (s *shell) nextBeat() tea.Cmd {
 	if s.opt.Rehearsal != nil {
 		every = fastHeartbeat
 	}
-	return tea.Every(every, func(time.Time) tea.Msg { return s.beat() })
+	beat := guard(func() tea.Msg { return s.beat() })
+	return tea.Every(every, func(time.Time) tea.Msg { return beat() })
 }
 
 // stamp gives keys the instants at which they were pressed.
@@ -304,44 +318,19 @@ func (s *shell) update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return s, tea.Batch(cmds...)
 }
 
-// View implements tea.Model. A panic ends the screen in good order.
-func (s *shell) View() (frame string) {
+// View implements tea.Model: it shows the frame itself, and the library, which is
+// asked to draw nothing, gets none. A panic ends the screen in good order.
+func (s *shell) View() string {
 	defer func() {
 		if r := recover(); r != nil && s.failed == nil {
-			s.failed, frame = panicked(r), ""
+			s.failed = panicked(r)
 			go s.quit() // it waits for the loop that this is called from
 		}
 	}()
-	return View(s.m)
-}
-
-// write begins to record what the cook entered, at once and after what was entered
-// before, and returns the command that waits for the answer. It is not left to the
-// terminal library, which drops commands when the screen ends: Run waits for it.
-func (s *shell) write(e Record) tea.Cmd {
-	return s.writeBy(e.Said, func() (*run.State, error) { return s.opt.Conductor.Record(e.Events...) })
-}
-
-// writeBy is write, by any way of writing.
-func (s *shell) writeBy(said string, how func() (*run.State, error)) tea.Cmd {
-	before, mine, answer := s.last, make(chan struct{}), make(chan tea.Msg, 1)
-	s.last = mine
-	record := guard(func() tea.Msg {
-		state, err := how()
-		return RecordedMsg{Instants: s.instants(), State: state, Err: err, Said: said}
-	})
-	go func() { // guard keeps a panic from leaving it
-		defer close(mine)
-		if before != nil {
-			<-before
-		}
-		msg := record()
-		if r, ok := msg.(RecordedMsg); ok && r.Err != nil {
-			s.unwritten.Store(&r.Err)
-		}
-		answer <- msg
-	}()
-	return func() tea.Msg { return <-answer }
+	if s.failed == nil && s.m.beaten { // before, it has no time of day
+		s.display.show(View(s.m))
+	}
+	return ""
 }
 
 // do turns an effect into a command. What only sets a rehearsal's clock is done
@@ -363,9 +352,11 @@ func (s *shell) do(e Effect) tea.Cmd {
 	case Notify:
 		return guard(func() tea.Msg { s.notify(e.Text); return nil })
 	case Title:
-		return tea.SetWindowTitle(e.Text)
+		s.display.title(e.Text)
 	case SeekRemedies:
 		return s.seek()
+	case SeekDebrief:
+		return guard(func() tea.Msg { return s.opt.lookBack(s.beside, e) })
 	case TakeRemedy:
 		return s.writeBy(e.Said, func() (*run.State, error) { return s.opt.Remedies.Take(e.Remedy) })
 	case Quit:

@@ -151,6 +151,13 @@ func (x *terminal) screen() (text string, alternate, gone bool) {
 	return b.String(), x.emu.IsAltScreen(), x.gone
 }
 
+// written is all that the program wrote so far.
+func (x *terminal) written() string {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	return x.raw.String()
+}
+
 // patience is after what time a screen that does not come is a failure. It
 // bounds no speed: the wait ends when the screen is there.
 const patience = 60 * time.Second
@@ -204,14 +211,21 @@ func (x *terminal) end() int {
 func TestOnATerminal(t *testing.T) {
 	t.Parallel()
 	x := open(t, "cook")
-	first := x.until("► NOW   Simmer the pears", "")
-	for _, s := range []string{"17:1", "Garden supper", "GOING", "OVEN", "COURSES", "? help"} {
+	first := x.until("? help", "") // its last line
+	for _, s := range []string{"► NOW   Simmer the pears", "17:1", "Garden supper", "GOING", "OVEN", "COURSES"} {
 		if !strings.Contains(first, s) {
 			t.Errorf("the first frame lacks %q:\n%s", s, first)
 		}
 	}
 	if _, alternate, _ := x.screen(); !alternate {
 		t.Error("the screen is not the alternate one")
+	}
+	raw := x.written()
+	if strings.Contains(raw, "00:00") {
+		t.Errorf("a frame before the first heartbeat was shown: %q", raw)
+	}
+	if !strings.Contains(raw, "\x1b[38;2;") {
+		t.Errorf("a terminal of true colour is shown none: %q", raw)
 	}
 	x.until("Nothing to do until", " ")
 	x.press("+")
@@ -230,7 +244,7 @@ func TestOnATerminal(t *testing.T) {
 		t.Errorf("%d bells, want 1: one cue was open", x.bell)
 	}
 	// Queries: OSC 11 asks for the background, CSI c for what the terminal is.
-	if raw := x.raw.String(); strings.Contains(raw, "\x1b]11;?") || strings.Contains(raw, "\x1b[c") {
+	if raw := x.written(); strings.Contains(raw, "\x1b]11;?") || strings.Contains(raw, "\x1b[c") {
 		t.Error("the terminal was asked questions")
 	}
 }
@@ -263,7 +277,7 @@ func TestTerminalIsRestored(t *testing.T) {
 			if alternate || !strings.Contains(text, c.says) {
 				t.Errorf("alternate screen %v, want none and %q in:\n%s", alternate, c.says, text)
 			}
-			if !strings.Contains(x.raw.String(), "\x1b[?25h") {
+			if !strings.Contains(x.written(), "\x1b[?25h") {
 				t.Error("the cursor stays hidden")
 			}
 		})

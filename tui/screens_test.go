@@ -17,7 +17,7 @@ import (
 
 var (
 	update   = flag.Bool("update", false, "rewrite the golden screens and the picture for the README")
-	pictures = flag.String("pictures", "", "a folder to write a picture of every stage to")
+	pictures = flag.String("pictures", "", "a folder to write a picture of every screen to, on a dark and on a light ground")
 )
 
 var sizes = [][2]int{{60, 18}, {80, 24}, {120, 40}}
@@ -106,46 +106,4 @@ func stage(name string) tuitest.Stage {
 		}
 	}
 	panic("no stage " + name)
-}
-
-// TestPicture keeps the picture for the README as the screen is.
-func TestPicture(t *testing.T) {
-	t.Parallel()
-	th := theme.New(termenv.TrueColor, true, false)
-	write := func(file string, s *tuitest.Screen) {
-		f, err := os.Create(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer func() { _ = f.Close() }()
-		w, h := s.Model.Size()
-		if err := tuitest.Picture(f, tui.View(s.Model), w, h); err != nil {
-			t.Fatal(err)
-		}
-	}
-	fresh := filepath.Join(t.TempDir(), "screen.svg")
-	kept := filepath.Join("testdata", "screen.svg")
-	if *update {
-		fresh = kept
-	}
-	write(fresh, at(t, stage("three-at-once"), tuitest.Config{Width: 80, Height: 24, Theme: th}))
-	a, _ := os.ReadFile(fresh)
-	b, err := os.ReadFile(kept)
-	if err != nil || string(a) != string(b) {
-		t.Errorf("testdata/screen.svg is not what the screen looks like now; rewrite it with -update (%v)", err)
-	}
-	if *pictures != "" {
-		for _, st := range tuitest.Stages() {
-			for _, size := range sizes {
-				write(filepath.Join(*pictures, fmt.Sprintf("%s-%dx%d.svg", st.Name, size[0], size[1])), at(t, st, tuitest.Config{Width: size[0], Height: size[1], Theme: th}))
-			}
-		}
-		for _, v := range otherViews {
-			for _, size := range sizes {
-				s := at(t, stage(v.stage), tuitest.Config{Width: size[0], Height: size[1], Theme: th})
-				s.Keys(v.keys)
-				write(filepath.Join(*pictures, fmt.Sprintf("view-%s-%dx%d.svg", v.name, size[0], size[1])), s)
-			}
-		}
-	}
 }

@@ -60,6 +60,7 @@ type teller struct {
 	asked    string
 	ways     int
 	begun    bool
+	final    bool // what to change was told
 }
 
 // news are the lines for what is new in the model.
@@ -123,10 +124,14 @@ func (t *teller) news(m *Model) []string {
 		}
 	}
 	t.selected = m.selected
-	if m.mode != t.mode && (m.mode == StepView || m.mode == Days || m.mode == Log || m.mode == Help || m.mode == List || m.mode == Lanes || m.mode == Far) {
+	if m.mode != t.mode && (m.mode == StepView || m.mode == Days || m.mode == Log || m.mode == Help || m.mode == List || m.mode == Lanes || m.mode == Far || m.mode == Debrief) {
 		out = append(out, m.told()...)
 	}
 	t.mode = m.mode
+	if n := len(m.debrief.sections); m.debrief.final && !t.final && n > 0 {
+		out = append(out, stripped(m.sectionLines(m.debrief.sections[n-1:], m.width))...)
+	}
+	t.final = m.debrief.final
 	return out
 }
 
@@ -188,11 +193,18 @@ func (m *Model) told() []string {
 		body = c.viewHelp()
 	case Log:
 		body = m.logLines(m.width)
+	case Debrief:
+		body = m.debriefLines(m.width)
 	case List:
 		body = m.viewList(m.width, len(m.moment.Unconfirmed)+2)
 	default:
 		body = m.standing()
 	}
+	return stripped(body)
+}
+
+// stripped are lines without what is only for a screen.
+func stripped(body []string) []string {
 	var out []string
 	for _, s := range body {
 		if s = strings.TrimRight(ansi.Strip(s), " "); s != "" {

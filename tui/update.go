@@ -17,6 +17,13 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 		return m, nil
 	case BeatMsg:
 		m.speed, m.paused, m.soundless = msg.Speed, msg.Paused, msg.Soundless
+		if m.onWalk() { // no clock, and nothing rings
+			m.now, m.real, m.beaten = msg.At, msg.Real, true
+			return m, nil
+		}
+		if len(msg.News) > 0 {
+			m.message = note{text: strings.Join(msg.News, "; "), since: msg.Real}
+		}
 		if m.message.text != "" && !m.message.err && msg.Real.Sub(m.message.since) > MessageStays {
 			m.message = note{}
 		}
@@ -25,8 +32,16 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			m.ticking, m.lastTick = true, t
 			effects = append(effects, Tick{})
 		}
-		return m, effects
+		return m, append(effects, m.seekDebrief()...)
 	case KeyMsg:
+		if m.onWalk() {
+			m.now, m.real = msg.At, msg.Real
+			var effects []Effect
+			for _, k := range msg.apart() {
+				effects = append(effects, m.press(k)...)
+			}
+			return m, effects
+		}
 		effects := m.refresh(msg.Instants)
 		for _, k := range msg.apart() {
 			effects = append(effects, m.press(k)...)
@@ -70,6 +85,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 	case RemediesMsg:
 		m.takeRemedies(msg)
 		return m, nil
+	case DebriefMsg:
+		return m, m.takeDebrief(msg)
 	case HintMsg:
 		if m.message.text == "" {
 			m.message = note{text: msg.Text, since: msg.Real}

@@ -417,7 +417,7 @@ func TestRehearsalHoldsAtEachCue(t *testing.T) {
 			tail = append(tail, e)
 		}
 	}
-	want(t, "speeds", tail, []tui.Effect{tui.SetSpeed{Speed: 120}, tui.SetSpeed{Speed: 30}, tui.Pause{On: true}})
+	want(t, "speeds", tail, []tui.Effect{tui.SetSpeed{Speed: 120}, tui.SetSpeed{Speed: 60}, tui.Pause{On: true}})
 }
 
 // TestADinnerOnSpaceAlone goes through the whole rehearsal with one key, as a

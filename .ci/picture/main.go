@@ -35,5 +35,5 @@ func draw() error {
 	if err != nil {
 		return err
 	}
-	return tuitest.Picture(os.Stdout, strings.TrimSuffix(string(screen), "\n"), width, height)
+	return tuitest.Picture(os.Stdout, strings.TrimSuffix(string(screen), "\n"), width, height, tuitest.Dark)
 }

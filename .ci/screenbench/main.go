@@ -27,15 +27,16 @@ func main() {
 
 // Of the measuring.
 const (
-	timers    = 8
-	watched   = 20 * time.Second // for bytes
-	idle      = time.Minute      // for processor time
-	keys      = 60
-	starts    = 9
-	tooSoon   = 300 * time.Millisecond
-	width     = 80
-	height    = 24
-	clockTick = 100 // of /proc/PID/stat, a second: USER_HZ of Linux
+	timers   = 8
+	watched  = 20 * time.Second // for bytes
+	idle     = time.Minute      // for processor time
+	settling = 5 * time.Second  // what goes on beside the first frame is no idling
+	keys     = 60
+	starts   = 9
+	tooSoon  = 300 * time.Millisecond
+	between  = 500 * time.Millisecond // sooner, the same key counts as a repetition
+	width    = 80
+	height   = 24
 )
 
 func measure() error {
@@ -62,6 +63,7 @@ func measure() error {
 		}
 		first.stop()
 	}
+	time.Sleep(settling)
 	first.cpu("idle, no timer")
 	for i := range timers {
 		first.press("t")
@@ -73,7 +75,8 @@ func measure() error {
 	time.Sleep(watched)
 	fmt.Printf("bytes a second with %d timers: %.0f\n", timers, float64(first.bytes()-n)/watched.Seconds())
 	first.cpu(fmt.Sprintf("%d timers", timers))
-	first.latency()
+	first.latency("key to frame, the help comes or goes", "?")
+	first.latency("key to frame, written to the journal first", "+")
 	fmt.Printf("resident memory: %s\n", first.resident())
 	first.stop()
 
@@ -159,13 +162,14 @@ func (s *screen) wait(text string) bool {
 
 func (s *screen) press(keys string) { _, _ = s.tty.WriteString(keys) }
 
-// latency measures from a key to the next output: the help comes and goes. Between
-// two keys it waits until the screen is quiet, and a part of a second, so that keys
-// do not fall in with the screen's own rhythm.
-func (s *screen) latency() {
+// latency measures from a key to the next output. Between two keys it waits until the
+// screen is quiet, and a part of a second, so that keys do not fall in with the
+// screen's own rhythm. What a key writes is shown only when the journal has it, so the
+// next output is that.
+func (s *screen) latency(what, key string) {
 	var took []time.Duration
 	for i := range keys {
-		time.Sleep(tooSoon + time.Duration(i*37%100)*time.Millisecond)
+		time.Sleep(between + time.Duration(i*37%100)*time.Millisecond)
 		for { // a frame of its own is due each second: keep clear of it
 			if ms := time.Now().Nanosecond() / 1e6; ms > 150 && ms < 800 {
 				break
@@ -177,32 +181,36 @@ func (s *screen) latency() {
 		default:
 		}
 		begun := time.Now()
-		s.press("?")
+		s.press(key)
 		<-s.news
 		took = append(took, time.Since(begun))
 	}
 	slices.Sort(took)
-	fmt.Printf("key to frame: median %v, of ten nine within %v\n", round(took[keys/2]), round(took[keys*9/10]))
+	fmt.Printf("%s: median %v, of ten nine within %v\n", what, round(took[keys/2]), round(took[keys*9/10]))
 }
 
-// cpu prints how much of a core the program takes.
+// cpu prints how much of a core the program takes, as a mean over a minute.
 func (s *screen) cpu(what string) {
-	a, begun := s.ticks(), time.Now()
+	a, begun := s.used(), time.Now()
 	time.Sleep(idle)
-	used := float64(s.ticks()-a) / clockTick
-	fmt.Printf("processor, %s: %.2f %% of a core\n", what, 100*used/time.Since(begun).Seconds())
+	used := s.used() - a
+	fmt.Printf("processor, %s: %.2f %% of a core\n", what, 100*used.Seconds()/time.Since(begun).Seconds())
 }
 
-// ticks are user and system time: fields 14 and 15 of /proc/PID/stat (proc(5)).
-func (s *screen) ticks() int {
-	data, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", s.cmd.Process.Pid))
-	if err != nil {
-		return 0
+// used is the time that the program's threads were on a processor, the system's work
+// for them included: the first field of /proc/PID/task/TID/schedstat, in nanoseconds
+// (Documentation/scheduler/sched-stats of Linux). Threads of Go do not end.
+func (s *screen) used() time.Duration {
+	var sum time.Duration
+	files, _ := filepath.Glob(fmt.Sprintf("/proc/%d/task/*/schedstat", s.cmd.Process.Pid))
+	for _, f := range files {
+		data, err := os.ReadFile(f)
+		if fields := strings.Fields(string(data)); err == nil && len(fields) > 0 {
+			n, _ := strconv.ParseInt(fields[0], 10, 64)
+			sum += time.Duration(n)
+		}
 	}
-	fields := strings.Fields(string(data[bytes.LastIndexByte(data, ')')+1:]))
-	user, _ := strconv.Atoi(fields[11])
-	system, _ := strconv.Atoi(fields[12])
-	return user + system
+	return sum
 }
 
 func (s *screen) resident() string {

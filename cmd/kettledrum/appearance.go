@@ -10,12 +10,14 @@ import (
 type appearance struct {
 	plain bool // lines instead of a screen
 	ascii bool // nothing but ASCII
+	light bool // colours for a light ground
 }
 
 // flags adds those flags to a command.
 func (a *appearance) flags(c *cobra.Command) {
 	c.Flags().BoolVar(&a.plain, "plain", false, "lines of text instead of a screen, for screen readers, logs and pipes; keys are typed as lines")
 	c.Flags().BoolVar(&a.ascii, "ascii", false, "draw with nothing but ASCII, whatever the locale")
+	c.Flags().BoolVar(&a.light, "light", false, "colours for dark text on a light ground, where the terminal does not say so (COLORFGBG)")
 }
 
 // canShow refuses a screen where there is no terminal for it.

@@ -16,7 +16,7 @@ import (
 func (s *sheetText) detail(i int, slot plan.Slot) string {
 	st := &s.p.Steps[i]
 	var parts []string
-	parts = append(parts, s.comesFrom(i)...)
+	parts = append(parts, s.places.ComesFrom(i)...)
 	if st.Oven != nil && slot.Oven >= 0 {
 		parts = append(parts, fmt.Sprintf("%s %s, %s", s.p.Kitchen.Ovens[slot.Oven].Name, s.heat(i), plan.SpellShelves(st.Oven.Space)))
 		if st.Oven.Shut {

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/kept"
 )
 
 // stored is a plan and a timetable written by hand in which food lies in all
@@ -102,8 +103,8 @@ func TestLeftOut(t *testing.T) {
 	} {
 		p, tt := stored()
 		c.change(p, tt)
-		s := sheetText{p: p, t: tt, followers: p.Followers()}
-		if got := s.stored(0); got != c.want {
+		s := sheetText{p: p, t: tt, places: kept.Of(p, tt)}
+		if got := s.places.Stored(0); got != c.want {
 			t.Errorf("%s: goes into its place %t, want %t", name, got, c.want)
 		}
 	}
@@ -139,7 +140,7 @@ func TestStands(t *testing.T) {
 	} {
 		p, tt := stored()
 		c.change(p, tt)
-		s := sheetText{p: p, t: tt, followers: p.Followers()}
+		s := sheetText{p: p, t: tt, places: kept.Of(p, tt)}
 		if got := s.stands(0); got != c.want {
 			t.Errorf("%s: got %q, want %q", name, got, c.want)
 		}

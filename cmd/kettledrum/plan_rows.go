@@ -83,7 +83,7 @@ func (s *sheetText) collect() []row {
 		if late := s.t.Lateness(s.p, c); late > 0 {
 			what += fmt.Sprintf(", %d min late", plan.Minutes(late))
 		}
-		rows = append(rows, row{at: at, rank: rankServe, broken: s.isBroken(-1, c), who: onTable, what: what, detail: joined(s.untaken(c))})
+		rows = append(rows, row{at: at, rank: rankServe, broken: s.isBroken(-1, c), who: onTable, what: what, detail: joined(s.places.Untaken(c))})
 	}
 	slices.SortStableFunc(rows, func(a, b row) int {
 		return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.rank, b.rank))
@@ -108,7 +108,7 @@ func (s *sheetText) ofDish(i int, text string) string {
 func (s *sheetText) ending(i int) string {
 	what := "end"
 	switch st := &s.p.Steps[i]; {
-	case st.Oven != nil && s.keptWarm(i):
+	case st.Oven != nil && s.places.Warm(i):
 		what = "done, stays in the oven"
 	case st.Oven != nil:
 		what = "out of the oven"

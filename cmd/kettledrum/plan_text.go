@@ -10,6 +10,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/kept"
 	"example.org/kettledrum/plan/run"
 )
 
@@ -35,17 +36,17 @@ const (
 
 // sheetText lays a timetable out in 80 columns.
 type sheetText struct {
-	w         io.Writer
-	p         *plan.Plan
-	t         *plan.Timetable
-	followers [][]int
-	who       int // width of that column
+	w      io.Writer
+	p      *plan.Plan
+	t      *plan.Timetable
+	places *kept.Places
+	who    int // width of that column
 }
 
 // writeText prints the sessions on the days ahead, the cook-day by the hour, the
 // oven's settings, and whatever is broken or longer than liked.
 func writeText(w io.Writer, p *plan.Plan, t *plan.Timetable) {
-	s := sheetText{w: w, p: p, t: t, followers: p.Followers(), who: 1}
+	s := sheetText{w: w, p: p, t: t, places: kept.Of(p, t), who: 1}
 	for _, c := range p.Kitchen.Cooks {
 		s.who = max(s.who, min(whoMost, ansi.StringWidth(clean(c.Name))))
 	}

@@ -46,6 +46,7 @@ func TestReadmeIsTrue(t *testing.T) {
 	check := say(t, dir, 0, "check", "tuesday.yaml")
 	plan := say(t, dir, 0, "plan", "tuesday.yaml")
 	shop := say(t, dir, 0, "shop", "tuesday.yaml")
+	walk := say(t, dir, 0, "rehearse", "tuesday.yaml", "--serve", "2026-12-01 18:30", "--walk")
 	write("trouble.yaml", blocks[1][1])
 	trouble := say(t, dir, 0, "rehearse", "tuesday.yaml", "--serve", "2026-12-01 18:30", "--mishaps", "trouble.yaml")
 	write("tuesday.yaml", strings.Replace(m[1], "title:", "titel:", 1))
@@ -55,10 +56,12 @@ func TestReadmeIsTrue(t *testing.T) {
 	got = part(t, got, "broken", broken)
 	got = part(t, got, "plan", plan)
 	got = part(t, got, "shop", shop)
+	got = part(t, got, "walk", beginning(walk, 14))
 	got = part(t, got, "keys", tui.KeyTable())
 	got = part(t, got, "foods", safety.FoodTable())
 	got = part(t, got, "cautions", safety.CodeTable())
 	got = part(t, got, "trouble", mishapLines(trouble))
+	got = part(t, got, "debrief", debriefLines(trouble))
 	got = part(t, got, "script", "\n"+planfile.ScriptReference()+"\n")
 	got = part(t, got, "sounds", soundTable())
 	got = part(t, got, "reference", "\n"+planfile.Reference()+"\n")
@@ -110,6 +113,20 @@ func mishapLines(told string) string {
 		}
 	}
 	return "```text\n" + b.String() + "```\n"
+}
+
+// debriefLines is what a rehearsal told of how it went.
+func debriefLines(told string) string {
+	_, after, _ := strings.Cut(told, "\nLate, and why\n")
+	after, _, _ = strings.Cut(after, "\nAs it happened\n")
+	return "```text\nLate, and why\n" + after + "```\n"
+}
+
+// beginning are the first lines of what a command said, n of them.
+func beginning(told string, n int) string {
+	told = strings.Replace(told, " --serve 2026-12-01 18:30", "", 1) // it is planned for that
+	lines := strings.SplitAfterN(told, "\n", n+2)                    // the command, and the fence before it
+	return strings.Join(lines[:n+1], "") + "…\n```\n"
 }
 
 // part replaces what stands between the two marks of that name.

@@ -8,11 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/kettledrum/plan"
-	"example.org/kettledrum/plan/clock"
-	"example.org/kettledrum/plan/journal"
-	"example.org/kettledrum/plan/rehearse"
 	"example.org/kettledrum/plan/run"
-	"example.org/kettledrum/plan/session"
 )
 
 const (
@@ -34,6 +30,11 @@ func rehearseCommand(w *world) *cobra.Command {
 		Short: "Run through the dinner on a fast clock; nothing is kept",
 		Args:  oneFile,
 		RunE: func(c *cobra.Command, args []string) error {
+			if r.seeded = c.Flags().Changed("seed"); r.seeded {
+				r.risk.seed = r.seed
+			} else {
+				r.risk.seed = sureSeed
+			}
 			if err := r.risk.check(c); err != nil {
 				return err
 			}
@@ -47,6 +48,9 @@ func rehearseCommand(w *world) *cobra.Command {
 	r.risk.flags(c)
 	c.Flags().Float64Var(&r.speed, "speed", 60, "how many times as fast as the real clock")
 	c.Flags().StringVar(&r.mishaps, "mishaps", "", "a script of what goes wrong: see the README, and schema --mishaps")
+	c.Flags().Uint64Var(&r.seed, "seed", 0, "draw how long each step with a range takes, and a few mishaps; the same number draws the same")
+	c.Flags().BoolVar(&r.through, "run-through", false, "begin with a clock that does not wait at each cue for your answer; h turns it")
+	c.Flags().BoolVar(&r.walks, "walk", false, "walk through each cue without a clock and tick off the tools, burners and shelves; without a terminal, a list")
 	c.Flags().BoolVar(&r.json, "json", false, "print all that happened as JSON; without a screen, at full speed")
 	c.Flags().StringVar(&r.from, "from", "", `begin at this time of the cook-day, "17:00"; what comes before counts as done`)
 	return c
@@ -63,6 +67,10 @@ type rehearsal struct {
 	risk  risking
 
 	mishaps string // name of the script
+	seed    uint64
+	seeded  bool
+	through bool
+	walks   bool
 	json    bool
 }
 
@@ -89,64 +97,36 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
-	screen := r.seen()
-	x := r.how.planned(ctx, r.w, p)
-	x.tell(r.w)
-	t := x.table
+	sized := r.how.planned(ctx, r.w, p)
+	sized.tell(r.w)
+	t := sized.table
 	if r.risk.runs > 0 {
 		return r.chances(ctx, p, t)
 	}
-	start := first(p, t).Add(-beforeFirst)
-	from := start
-	if screen { // the last hours: what was made ahead counts as made
-		from = plan.Later(start, firstOn(p, t, p.CookDay()).Add(-beforeFirst))
+	x := &staged{r: r, src: src, p: p, t: t, script: script}
+	if err := x.begin(); err != nil {
+		return err
 	}
-	for _, m := range script { // what goes wrong before that is rehearsed too
-		if !m.At.IsZero() {
-			from = plan.Earlier(from, m.At)
-		}
+	if r.walks {
+		return x.walk(ctx)
 	}
-	if r.from != "" {
-		if from, err = timeOfDay(p, t, r.from); err != nil {
-			return err
-		}
-	}
+	x.draw()
 	speed := r.speed
-	if !screen {
+	if !r.seen() {
 		speed = 0 // the clock jumps from cue to cue instead
 	}
-	fast := clock.NewFast(r.w.clock, from, 0)
-	fast.HoldAt(from) // it stands until there is somebody to see it
-	fast.SetSpeed(speed)
-	cfg := sessionConfig(fast, new(journal.Memory))
-	// The timetable is there already.
-	cfg.Make = func(context.Context, *plan.Plan) *plan.Timetable { return t }
-	cfg.Plan = p
-	cfg.Copy = src.copyOf(p, r.how)
-	cfg.Copy.Rehearse = true
-	s, err := session.Open(ctx, cfg)
+	s, fast, err := x.open(ctx, p, t, x.from, speed)
 	if err != nil {
-		return fail(exitJournal, err)
+		return err
 	}
-	if from.After(start) {
-		if _, err := s.FastForward(from); err != nil {
-			return fail(exitJournal, err)
-		}
-	}
-	if !screen {
-		fast.HoldAt(time.Time{})
-	}
+	x.s, x.fast = s, fast
 	switch {
-	case screen && script == nil:
-		return r.w.show(ctx, r.look, live{conductor: s, remedies: s, clock: fast, fast: fast, hear: r.hear})
-	case screen:
-		player := rehearse.New(ctx, s, script, from, rehearse.Watcher{})
-		played := &rehearse.Conductor{Session: s, Player: player, Clock: fast}
-		return r.w.show(ctx, r.look, live{conductor: played, remedies: s, clock: fast, fast: fast, hear: r.hear})
+	case r.seen():
+		return x.show(ctx)
 	case r.json:
-		return r.report(ctx, s, script, fast)
+		return x.report(ctx)
 	}
-	return r.tell(ctx, s, script, fast)
+	return x.tell(ctx)
 }
 
 // load reads the plan. A dinner whose date is past is rehearsed as if it were
@@ -181,25 +161,4 @@ func timeOfDay(p *plan.Plan, t *plan.Timetable, text string) (time.Time, error) 
 			fmt.Sprintf("the last course is on the table at %s", hour(last.In(p.Table.Location()))))
 	}
 	return at, nil
-}
-
-// firstOn returns when the first step on or after a day begins.
-func firstOn(p *plan.Plan, t *plan.Timetable, day time.Time) time.Time {
-	first := p.Table
-	for _, s := range t.Slots {
-		if s.Start.Before(first) && !s.Start.Before(day) {
-			first = s.Start
-		}
-	}
-	return first
-}
-
-func lastServe(t *plan.Timetable) time.Time {
-	var last time.Time
-	for _, s := range t.Serves {
-		if s.After(last) {
-			last = s
-		}
-	}
-	return last
 }

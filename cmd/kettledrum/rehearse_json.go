@@ -7,21 +7,21 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
-	"example.org/kettledrum/plan/clock"
 	"example.org/kettledrum/plan/mishap"
 	"example.org/kettledrum/plan/rehearse"
 	"example.org/kettledrum/plan/remedy"
 	"example.org/kettledrum/plan/run"
-	"example.org/kettledrum/plan/session"
 )
 
 // The JSON that `rehearse --json` prints, by the same rules as that of `plan --json`:
 // see planJSON. The JSON Schema of it all is rehearsal.schema.json.
 type rehearsalJSON struct {
 	Title     string       `json:"title"`
+	Seed      *uint64      `json:"seed"`    // null: nothing was drawn
 	Mishaps   []mishapJSON `json:"mishaps"` // by time; those that were never due last
 	Cues      []cueJSON    `json:"cues"`    // as they came up
 	Replans   []replanJSON `json:"replans"`
+	Debrief   debriefJSON  `json:"debrief"`
 	Timetable planJSON     `json:"timetable"` // as it truly was
 }
 
@@ -29,7 +29,7 @@ type mishapJSON struct {
 	At      *time.Time  `json:"at"` // null: never due
 	Kind    mishap.Kind `json:"kind"`
 	Text    string      `json:"text"`
-	Line    int         `json:"line"`    // in the script
+	Line    int         `json:"line"`    // in the script; 0: drawn
 	Took    *string     `json:"took"`    // the remedy that was taken
 	Refused *string     `json:"refused"` // why it was not played
 }
@@ -75,14 +75,17 @@ type movedJSON struct {
 }
 
 // report runs the whole dinner without a screen, as tell does, and prints JSON.
-func (r *rehearsal) report(ctx context.Context, s *session.Session, script []mishap.Mishap, fast *clock.Fast) error {
-	p := s.State().Plan
+func (x *staged) report(ctx context.Context) error {
+	p := x.p
 	in := inZone(p)
 	v := rehearsalJSON{Title: p.Title, Mishaps: []mishapJSON{}, Cues: []cueJSON{}, Replans: []replanJSON{}}
+	if x.drawn != nil {
+		v.Seed = &x.r.seed
+	}
 	told := func(m mishap.Mishap, at *time.Time, took, refused string) {
 		v.Mishaps = append(v.Mishaps, mishapJSON{at, m.Kind, m.Text(p), m.Pos.Line, orNone(took), orNone(refused)})
 	}
-	left, err := r.play(ctx, s, script, fast, rehearse.Watcher{
+	left, err := x.play(ctx, rehearse.Watcher{
 		Cue:    func(c run.Cue, at time.Time) { v.Cues = append(v.Cues, viewCue(p, c, in(at))) },
 		Mishap: func(m rehearse.Played) { told(m.Mishap, orNull(in(m.At)), m.Took, m.Refused) },
 		Replan: func(x rehearse.Replan) { v.Replans = append(v.Replans, viewReplan(x, in)) }, Remedies: true,
@@ -93,8 +96,13 @@ func (r *rehearsal) report(ctx context.Context, s *session.Session, script []mis
 	for _, m := range left {
 		told(m, nil, "", neverDue)
 	}
-	v.Timetable = viewJSON(s.State().Plan, s.Happened())
-	writeJSON(r.w.out, v)
+	d, b, tried, err := x.lookBack(ctx)
+	if err != nil {
+		return fail(exitBroken, err)
+	}
+	v.Debrief = viewDebrief(d, b, tried, in)
+	v.Timetable = viewJSON(x.s.State().Plan, d.Was)
+	writeJSON(x.r.w.out, v)
 	return nil
 }
 

@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"example.org/kettledrum/plan"
-	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/debrief"
 	"example.org/kettledrum/plan/mishap"
 	"example.org/kettledrum/plan/rehearse"
 	"example.org/kettledrum/plan/run"
@@ -27,50 +27,70 @@ type rehearsed struct {
 // tell runs the whole dinner without a screen, as if the cook answered every cue
 // when it is due, and prints each cue, each mishap and each new timetable as a line.
 // After mishaps it prints the timetable as it truly was.
-func (r *rehearsal) tell(ctx context.Context, s *session.Session, script []mishap.Mishap, fast *clock.Fast) error {
-	p := s.State().Plan
-	fmt.Fprintf(r.w.out, "%s, rehearsed without a terminal: every cue answered when it is due\n", clean(titleOf(p)))
-	x := &rehearsed{r.w.out, p, p.Table}
-	left, err := r.play(ctx, s, script, fast, rehearse.Watcher{
+func (x *staged) tell(ctx context.Context) error {
+	p, out := x.p, x.r.w.out
+	fmt.Fprintf(out, "%s, rehearsed without a terminal: every cue answered when it is due\n", clean(titleOf(p)))
+	if x.drawn != nil {
+		writePara(out, "", x.drawnText())
+	}
+	lines := &rehearsed{out, p, p.Table}
+	left, err := x.play(ctx, rehearse.Watcher{
 		Cue: func(c run.Cue, at time.Time) {
 			if !tellsOfReplan(c) {
-				x.line(at, c.Class.String(), c.Text)
+				lines.line(at, c.Class.String(), c.Text)
 			}
 		},
 		Mishap: func(m rehearse.Played) {
-			text := m.Text(p)
-			if m.Took != "" {
-				text += ": " + m.Took
-			}
-			if m.Refused != "" {
-				text += "\nnot played: " + m.Refused
-			}
-			x.line(m.At, "mishap", text)
+			x.told.Add(m)
+			word, text := x.mishapText(m)
+			lines.line(m.At, word, text)
 		},
-		Replan: x.replan, Remedies: true,
+		Replan: lines.replan, Remedies: true,
 	})
 	if err != nil {
 		return err
 	}
 	for _, m := range left {
-		writePara(r.w.out, "", "mishap not played: "+m.Text(p)+": "+neverDue)
+		writePara(out, "", "mishap not played: "+m.Text(p)+": "+neverDue)
 	}
-	if err := r.outcome(s.State()); err != nil || script == nil {
+	if err := x.outcome(); err != nil {
 		return err
 	}
-	fmt.Fprintf(r.w.out, "\nAs it happened\n\n")
-	writeText(r.w.out, s.State().Plan, s.Happened())
+	d, b, tried, err := x.lookBack(ctx)
+	if err != nil {
+		return fail(exitBroken, err)
+	}
+	writeSections(out, b.Sections(d, tried))
+	if x.script == nil {
+		return nil
+	}
+	fmt.Fprintf(out, "\nAs it happened\n\n")
+	writeText(out, x.s.State().Plan, d.Was)
 	return nil
+}
+
+// writeSections prints a debrief.
+func writeSections(w *results, sections []debrief.Section) {
+	for _, s := range sections {
+		fmt.Fprintf(w, "\n%s\n", s.Title)
+		for _, l := range s.Lines {
+			indent := "  "
+			if l.Under {
+				indent = "    "
+			}
+			writePara(w, indent, l.Text)
+		}
+	}
 }
 
 // neverDue says why a mishap was left over.
 const neverDue = "its step never began"
 
 // play plays the dinner with a watcher. It returns the mishaps that were left over.
-func (r *rehearsal) play(ctx context.Context, s *session.Session, script []mishap.Mishap, fast *clock.Fast, w rehearse.Watcher) ([]mishap.Mishap, error) {
-	player := rehearse.New(ctx, s, script, fast.Now(), w)
-	until := lastServe(s.State().Timetable).Add(patience)
-	if err := session.Play(ctx, s, fast, until, player); err != nil {
+func (x *staged) play(ctx context.Context, w rehearse.Watcher) ([]mishap.Mishap, error) {
+	player := rehearse.New(ctx, x.s, x.script, x.from, w)
+	until := lastServe(x.t).Add(patience)
+	if err := session.Play(ctx, x.s, x.fast, until, player); err != nil {
 		return nil, fail(exitBroken, err)
 	}
 	return player.Left(), nil
@@ -114,7 +134,8 @@ func (x *rehearsed) replan(r rehearse.Replan) {
 }
 
 // outcome prints when each course was served.
-func (r *rehearsal) outcome(s *run.State) error {
+func (x *staged) outcome() error {
+	s := x.s.State()
 	p := s.Plan
 	for c, course := range s.Courses {
 		if course.Served.IsZero() {
@@ -126,7 +147,7 @@ func (r *rehearsal) outcome(s *run.State) error {
 		} else {
 			line += ", on time"
 		}
-		writePara(r.w.out, "", line)
+		writePara(x.r.w.out, "", line)
 	}
 	return nil
 }

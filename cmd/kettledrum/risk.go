@@ -35,9 +35,8 @@ type risking struct {
 }
 
 func (o *risking) flags(c *cobra.Command) {
-	c.Flags().IntVar(&o.runs, "runs", 0, "cook the dinner so many times, each step as long as it may take, and tell the chances")
-	c.Flags().Uint64Var(&o.seed, "seed", 1, "with --runs: the same seed, the same evenings")
-	c.Flags().IntVar(&o.sample, "sample", sampled, "with --runs: how many of them are conducted with planning again, to tell what that gains; 0 for none")
+	c.Flags().IntVar(&o.runs, "runs", 0, "cook the dinner so many times, each step as long as it may take, and tell the chances; --seed says which evenings, 1 without it")
+	c.Flags().IntVar(&o.sample, "sample", sampled, "with --runs: how many of these evenings are conducted with planning again, to tell what that gains; 0 for none")
 }
 
 func (o *risking) check(c *cobra.Command) error {
@@ -53,7 +52,7 @@ func (o *risking) check(c *cobra.Command) error {
 	if o.sample < 0 || o.sample > o.runs {
 		return fail(exitUse, fmt.Errorf("--sample %d is out of range", o.sample), "from 0 to as many as --runs says")
 	}
-	for _, other := range []string{"mishaps", "from", "speed", "plain"} {
+	for _, other := range []string{"mishaps", "from", "speed", "plain", "walk", "run-through"} {
 		if c.Flags().Changed(other) {
 			return fail(exitUse, fmt.Errorf("--runs and --%s ask for two things at once", other), "leave one of them out")
 		}

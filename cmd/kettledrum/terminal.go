@@ -10,6 +10,7 @@ import (
 	"github.com/charmbracelet/x/term"
 
 	"example.org/kettledrum/plan/clock"
+	"example.org/kettledrum/plan/debrief"
 	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/tui"
 )
@@ -46,16 +47,27 @@ type live struct {
 	watch     func() (*run.State, error)
 	resume    string // the command that goes on with the run
 	awake     bool   // keep the machine awake
+	hint      string // told at the start
+	debrief   debriefed
 	askFar    bool
 	hear      hearing
 	dir       string // for the log; empty: nothing is to be kept
+}
+
+// debriefed is what a rehearsal adds to a run: whether its clock begins by running
+// through, and what is told of it.
+type debriefed struct {
+	through bool
+	news    func() []string                         // what befell it since it was last asked
+	look    func() []debrief.Section                // once all is served
+	improve func(context.Context) []debrief.Section // the same, with what to change
 }
 
 // show shows a run until the cook quits, on the terminal's screen or in lines.
 func (w *world) show(ctx context.Context, look appearance, l live) error {
 	o := tui.Options{
 		Conductor: l.conductor, Remedies: l.remedies, Clock: l.clock, Watch: l.watch,
-		ResumeHint: l.resume, AskFar: l.askFar, ASCII: look.ascii,
+		ResumeHint: l.resume, AskFar: l.askFar, ASCII: look.ascii, Light: look.light,
 	}
 	if l.fast != nil {
 		o.Rehearsal = l.fast
@@ -65,6 +77,10 @@ func (w *world) show(ctx context.Context, look appearance, l live) error {
 		out = w.terminal.out
 		o.In = w.terminal.in
 	}
+	if l.hint != "" {
+		o.Hint = func() string { return l.hint }
+	}
+	o.Through, o.News, o.Debrief, o.Improve = l.debrief.through, l.debrief.news, l.debrief.look, l.debrief.improve
 	o.Out = out
 	o.Sound.Ask = l.askFar
 	var bell io.Writer

@@ -31,17 +31,23 @@ type move struct {
 }
 
 func newSide(points int, arcs []Arc, backward bool) *side {
+	ints := make([]int, 9*points+1+len(arcs)) // one piece of memory for all
+	part := func(n int) []int {
+		out := ints[:n:n]
+		ints = ints[n:]
+		return out
+	}
 	s := &side{
 		arcs:   arcs,
-		first:  make([]int, points+1),
-		out:    make([]int, len(arcs)),
-		order:  make([]int, 0, points),
-		place:  make([]int, points),
-		until:  make([]int, points),
-		begin:  make([]int, points),
+		first:  part(points + 1),
+		out:    part(len(arcs)),
+		order:  part(points)[:0],
+		place:  part(points),
+		until:  part(points),
+		begin:  part(points),
+		parent: part(points),
+		mark:   part(points),
 		dirty:  make([]bool, points),
-		parent: make([]int, points),
-		mark:   make([]int, points),
 	}
 	if backward {
 		s.arcs = make([]Arc, len(arcs))
@@ -55,7 +61,8 @@ func newSide(points int, arcs []Arc, backward bool) *side {
 	for i := range points {
 		s.first[i+1] += s.first[i]
 	}
-	fill := append([]int(nil), s.first...)
+	fill := part(points)
+	copy(fill, s.first)
 	for i, a := range s.arcs {
 		s.out[fill[a.From]] = i
 		fill[a.From]++
@@ -75,16 +82,29 @@ func newSide(points int, arcs []Arc, backward bool) *side {
 // Cost: O(V + A). Source: Tarjan, Depth-first search and linear graph
 // algorithms, SIAM J. Comput. 1 (1972).
 func (s *side) sort(points int) {
-	rank := s.rank(points)
-	t := tarjan{side: s, index: make([]int, points), low: make([]int, points), open: make([]bool, points)}
+	t := tarjan{side: s, seen: make([]bool, points)}
+	ints := make([]int, 5*points)
+	for k, part := range []*[]int{&t.rank, &t.index, &t.low, &t.stack, &t.closed} {
+		*part = ints[k*points : (k+1)*points : (k+1)*points]
+	}
+	t.stack, t.closed = t.stack[:0], t.closed[:0]
+	t.ranks()
+	clear(t.seen) // from now on: open
 	for v := range points {
 		if t.index[v] == 0 {
 			t.visit(v)
 		}
 	}
-	for c := len(t.components) - 1; c >= 0; c-- { // Tarjan closes the last component first
-		component := t.components[c]
-		slices.SortFunc(component, func(a, b int) int { return rank[a] - rank[b] })
+	for end := points; end > 0; { // Tarjan closes the last component first
+		from := end - 1
+		for t.index[t.closed[from]] != root {
+			from--
+		}
+		component := t.closed[from:end]
+		end = from
+		if len(component) > 1 {
+			slices.SortFunc(component, func(a, b int) int { return t.rank[a] - t.rank[b] })
+		}
 		start := len(s.order)
 		for _, v := range component {
 			s.place[v] = len(s.order)
@@ -94,65 +114,69 @@ func (s *side) sort(points int) {
 	}
 }
 
-// rank numbers the points in reverse postorder of a depth-first search along
-// the arcs of weight 0 and more.
-func (s *side) rank(points int) []int {
-	rank := make([]int, points)
-	seen := make([]bool, points)
-	next := points
-	var visit func(v int)
-	visit = func(v int) {
-		seen[v] = true
-		for _, a := range s.out[s.first[v]:s.first[v+1]] {
-			if w := s.arcs[a].To; s.arcs[a].Weight >= 0 && !seen[w] {
-				visit(w)
-			}
-		}
-		next--
-		rank[v] = next
-	}
-	for v := range points {
-		if !seen[v] {
-			visit(v)
-		}
-	}
-	return rank
-}
-
+// tarjan is the working memory of sort.
 type tarjan struct {
 	*side
+	rank       []int
+	seen       []bool // of ranks: visited; of visit: on the stack
 	counter    int
 	index, low []int // index 0: not visited
-	open       []bool
 	stack      []int
-	components [][]int
+	closed     []int // the points component by component, the first of each has index root
+}
+
+// root marks, as its index, the first point of a component that is closed.
+const root = -1
+
+// ranks numbers the points in reverse postorder of a depth-first search along
+// the arcs of weight 0 and more.
+func (t *tarjan) ranks() {
+	next := len(t.rank)
+	for v := range t.rank {
+		if !t.seen[v] {
+			next = t.rankFrom(v, next)
+		}
+	}
+}
+
+// rankFrom numbers v and what is reached from it, counting down from next.
+func (t *tarjan) rankFrom(v, next int) int {
+	t.seen[v] = true
+	for _, a := range t.out[t.first[v]:t.first[v+1]] {
+		if w := t.arcs[a].To; t.arcs[a].Weight >= 0 && !t.seen[w] {
+			next = t.rankFrom(w, next)
+		}
+	}
+	next--
+	t.rank[v] = next
+	return next
 }
 
 func (t *tarjan) visit(v int) {
 	t.counter++
 	t.index[v], t.low[v] = t.counter, t.counter
-	t.stack, t.open[v] = append(t.stack, v), true
+	t.stack, t.seen[v] = append(t.stack, v), true
 	for _, a := range t.out[t.first[v]:t.first[v+1]] {
 		w := t.arcs[a].To
 		switch {
 		case t.index[w] == 0:
 			t.visit(w)
 			t.low[v] = min(t.low[v], t.low[w])
-		case t.open[w]:
+		case t.seen[w]:
 			t.low[v] = min(t.low[v], t.index[w])
 		}
 	}
 	if t.low[v] != t.index[v] {
 		return
 	}
-	var component []int
+	first := len(t.closed)
 	for {
 		w := t.stack[len(t.stack)-1]
-		t.stack, t.open[w] = t.stack[:len(t.stack)-1], false
-		component = append(component, w)
+		t.stack, t.seen[w] = t.stack[:len(t.stack)-1], false
+		t.closed = append(t.closed, w)
 		if w == v {
 			break
 		}
 	}
-	t.components = append(t.components, component)
+	t.index[t.closed[first]] = root
 }

@@ -10,9 +10,9 @@ import (
 	"example.org/kettledrum/plan/run"
 )
 
-// OvenConflict says that two steps want one oven at unlike temperatures at a time
-// when, each made as late as it may be, both would be in it or too close, and
-// somebody would be there to make them.
+// OvenConflict says that two things want one oven at unlike temperatures at a time
+// when, each made as late as it may be, and kept warm for as long, both would be in
+// it or too close, and somebody would be there to make them.
 type OvenConflict struct {
 	Oven   int
 	A, B   int // steps; A is the one that the timetable has in the oven first
@@ -22,53 +22,115 @@ type OvenConflict struct {
 	Text   string
 }
 
-// Conflicts names every oven temperature conflict of a plan, and how t, its
-// timetable, answers it.
+// inOven is a bake, or what is kept warm after its step, in one oven.
+type inOven struct {
+	step int
+	warm bool
+	*plan.Bake
+	oven   int
+	late   plan.Window // as late as it may be, and as long
+	is     plan.Window // by the timetable; without length where it is not kept there
+	manned bool        // some cook is there meanwhile
+}
+
+// Conflicts names every oven temperature conflict of a plan, of bakes and of what
+// keeps warm, and how t, its timetable, answers it.
 func Conflicts(p *plan.Plan, t *plan.Timetable) []OvenConflict {
-	late := latest(p, t)
 	var out []OvenConflict
-	for a := range p.Steps {
-		for b := range p.Steps {
-			x, y := p.Steps[a].Oven, p.Steps[b].Oven
-			if x == nil || y == nil || !first(t, a, b) || t.Slots[a].Oven != t.Slots[b].Oven || continues(p, a, b) {
+	in := inOvens(p, t)
+	for k, a := range in {
+		for l, b := range in {
+			if a.oven != b.oven || !a.before(&b, k < l) || goesOn(p, &a, &b) || a.Lo <= b.Hi && b.Lo <= a.Hi {
 				continue
 			}
-			if x.Lo <= y.Hi && y.Lo <= x.Hi {
-				continue
-			}
-			o := t.Slots[a].Oven
-			change := heat.Of(p.Kitchen.Ovens[o], p.Kitchen.Room).Between(x.Lo, x.Hi, y.Lo, y.Hi)
+			change := heat.Of(p.Kitchen.Ovens[a.oven], p.Kitchen.Room).Between(a.Lo, a.Hi, b.Lo, b.Hi)
 			change = time.Duration(plan.Minutes(change)) * time.Minute
-			wa, wb := late[a], late[b]
-			if !wa.From.Before(wb.To.Add(change)) || !wb.From.Before(wa.To.Add(change)) {
+			if !a.late.From.Before(b.late.To.Add(change)) || !b.late.From.Before(a.late.To.Add(change)) {
 				continue
 			}
-			c := OvenConflict{Oven: o, A: a, B: b, Change: change, Solved: solved(t, a, b)}
-			if c.Solved && !(manned(p, wa) && manned(p, wb)) {
+			c := OvenConflict{Oven: a.oven, A: a.step, B: b.step, Change: change, Solved: solved(t, &a, &b)}
+			if c.Solved && !(a.manned && b.manned) {
 				continue // at such an hour nobody would have made it
 			}
-			c.Text = c.words(p, t, wa, wb)
+			c.Text = c.words(p, &a, &b)
 			out = append(out, c)
 		}
 	}
 	return out
 }
 
-func (c OvenConflict) words(p *plan.Plan, t *plan.Timetable, wa, wb plan.Window) string {
-	name := func(i int) string {
-		return fmt.Sprintf("%s (%s)", p.StepName(i), p.Units.Temp(p.Steps[i].Oven.At))
+// inOvens lists what bakes and what keeps warm, by step.
+func inOvens(p *plan.Plan, t *plan.Timetable) (out []inOven) {
+	late, followers := latest(p), p.Followers()
+	add := func(in inOven) {
+		in.manned = manned(p, in.late)
+		out = append(out, in)
+	}
+	for i := range p.Steps {
+		s, slot := &p.Steps[i], t.Slots[i]
+		if s.Oven != nil && slot.Oven >= 0 {
+			add(inOven{step: i, Bake: s.Oven, oven: slot.Oven, late: late[i], is: plan.Window{From: slot.Start, To: slot.End}})
+		}
+		if s.Keeps.Warm == nil {
+			continue
+		}
+		in := inOven{step: i, warm: true, Bake: s.Keeps.Warm, oven: max(0, slot.Oven)}
+		if in.In >= 0 {
+			in.oven = in.In
+		}
+		in.is, in.late.To = plan.Window{From: slot.End, To: slot.End}, late[i].To
+		for _, j := range followers[i] {
+			in.late.To, in.is.To = plan.Later(in.late.To, late[j].From), plan.Later(in.is.To, t.Slots[j].Start)
+		}
+		if len(followers[i]) == 0 {
+			in.is.To = plan.Later(in.is.To, t.Serves[p.CourseOf(i)])
+		}
+		in.late.From = in.late.To.Add(-s.Keeps.For)
+		add(in)
+	}
+	return out
+}
+
+// before reports whether the timetable has a in the oven before b.
+func (a *inOven) before(b *inOven, listed bool) bool {
+	c := a.is.From.Compare(b.is.From)
+	return c < 0 || c == 0 && listed
+}
+
+// unused: it is taken the moment it is done.
+func (a *inOven) unused() bool { return a.warm && a.is.From.Equal(a.is.To) }
+
+// goesOn reports whether b goes on in the oven where a was: it rides the change.
+func goesOn(p *plan.Plan, a, b *inOven) bool {
+	return a.step == b.step || !a.warm && !b.warm && continues(p, a.step, b.step)
+}
+
+func (c OvenConflict) words(p *plan.Plan, a, b *inOven) string {
+	name := func(in *inOven) string {
+		if in.warm {
+			return fmt.Sprintf("%s, kept warm (%s)", p.StepName(in.step), run.HeatOf(in.Bake, p.Units))
+		}
+		return fmt.Sprintf("%s (%s)", p.StepName(in.step), run.HeatOf(in.Bake, p.Units))
 	}
 	span := func(w plan.Window) string {
 		zone := p.Table.Location()
 		return run.DayTime(w.From, p.Table, zone) + "–" + run.DayTime(w.To, w.From, zone)
 	}
-	text := fmt.Sprintf("%s and %s want the %s at unlike temperatures: as late as they may be made they are in it %s and %s, and changing over takes %d min",
-		name(c.A), name(c.B), p.Kitchen.Ovens[c.Oven].Name, span(wa), span(wb), plan.Minutes(c.Change))
-	if !c.Solved {
-		return text + "; no timetable was found that keeps them apart"
+	long := ""
+	if a.warm || b.warm {
+		long = ", and kept warm for as long as they may be,"
 	}
-	sa, sb := t.Slots[c.A], t.Slots[c.B]
-	return fmt.Sprintf("%s; the timetable has %s, then %s", text, span(plan.Window{From: sa.Start, To: sa.End}), span(plan.Window{From: sb.Start, To: sb.End}))
+	text := fmt.Sprintf("%s and %s want the %s at unlike temperatures: as late as they may be made%s they are in it %s and %s, and changing over takes %d min",
+		name(a), name(b), p.Kitchen.Ovens[c.Oven].Name, long, span(a.late), span(b.late), plan.Minutes(c.Change))
+	switch {
+	case !c.Solved:
+		return text + "; no timetable was found that keeps them apart"
+	case a.unused():
+		return fmt.Sprintf("%s; by the timetable “%s” need not be kept warm", text, p.StepName(c.A))
+	case b.unused():
+		return fmt.Sprintf("%s; by the timetable “%s” need not be kept warm", text, p.StepName(c.B))
+	}
+	return fmt.Sprintf("%s; the timetable has %s, then %s", text, span(a.is), span(b.is))
 }
 
 // manned reports whether some cook is there for a part of w.
@@ -76,13 +138,6 @@ func manned(p *plan.Plan, w plan.Window) bool {
 	return slices.ContainsFunc(p.Kitchen.Cooks, func(c plan.Cook) bool {
 		return slices.ContainsFunc(c.Free, func(f plan.Window) bool { return f.From.Before(w.To) && w.From.Before(f.To) })
 	})
-}
-
-func first(t *plan.Timetable, a, b int) bool {
-	if c := t.Slots[a].Start.Compare(t.Slots[b].Start); c != 0 {
-		return c < 0
-	}
-	return a < b
 }
 
 func continues(p *plan.Plan, a, b int) bool {
@@ -95,18 +150,19 @@ func continues(p *plan.Plan, a, b int) bool {
 	return false
 }
 
-func solved(t *plan.Timetable, a, b int) bool {
+func solved(t *plan.Timetable, a, b *inOven) bool {
 	for _, br := range t.Breaks {
-		if br.Kind == plan.BreakOven && (br.Step == a || br.Step == b) {
+		if br.Kind == plan.BreakOven && (br.Step == a.step || br.Step == b.step) {
 			return false
 		}
 	}
-	return !t.Slots[b].Start.Before(t.Slots[a].End)
+	return a.unused() || b.unused() || !b.is.From.Before(a.is.To)
 }
 
 // latest returns when each step would be made if it were alone in the kitchen:
-// as late as its followers and its course allow.
-func latest(p *plan.Plan, t *plan.Timetable) []plan.Window {
+// as late as its followers allow, and its course, were that on time: that it is late
+// may be what the conflict costs.
+func latest(p *plan.Plan) []plan.Window {
 	out := make([]plan.Window, len(p.Steps))
 	followers := p.Followers()
 	var find func(i int) plan.Window
@@ -114,7 +170,7 @@ func latest(p *plan.Plan, t *plan.Timetable) []plan.Window {
 		if !out[i].To.IsZero() {
 			return out[i]
 		}
-		end := t.Serves[p.CourseOf(i)]
+		end := p.Asked(p.CourseOf(i))
 		for _, j := range followers[i] {
 			for _, l := range p.Steps[j].After {
 				if at := find(j).From.Add(-l.Min); l.Step == i && at.Before(end) {

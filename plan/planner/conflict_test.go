@@ -38,6 +38,32 @@ dishes:
 			want: []string{"in it 18:00–19:00 and 16:30–19:00", "; the timetable has Fri 20:00–21:00, then 16:30–19:00"},
 		},
 		{
+			name: "kept-warm", // the pie is at 450 °F until it is served, and fritters wait at 170
+			dishes: `
+  - {name: Fritters, steps: [{do: Fry, takes: 20m, burner: large, hands: tied, keeps: 1h in oven at 170-200F}]}
+  - {name: Pie, steps: [{do: Bake, takes: 40m, oven: 450F}]}`,
+			want: []string{
+				"Fritters: Fry, kept warm (170–200 °F)", "Pie: Bake (450 °F)", "and kept warm for as long as they may be, they are in it ",
+				"18:00–19:00", "18:20–19:00", "; by the timetable “Fritters: Fry” need not be kept warm",
+			},
+		},
+		{
+			name: "kept-warm-before-a-bake", // the steaks have the cook to the end, the fritters wait
+			dishes: `
+  - {name: Fritters, course: Starter, steps: [{do: Fry, takes: 20m, burner: large, hands: tied, keeps: 1h in oven at 170-200F}]}
+  - {name: Steaks, course: Starter, steps: [{do: Fry, takes: 20m, burner: large, hands: tied, keeps: 2m}]}
+  - {name: Pie, course: Main, steps: [{do: Bake, takes: 20m, oven: 450F}]}
+courses: [{name: Starter, seated: 5m}, {name: Main, serve: 30m}]`,
+			want: []string{"18:00–19:00", "19:10–19:30", "; the timetable has 18:40–19:00, then 19:"},
+		},
+		{
+			name: "kept-warm-where-it-was-baked", // it rides the change, and suits the pie
+			dishes: `
+  - {name: Rolls, steps: [{do: Bake, takes: 20m, oven: 450F, keeps: 30m in oven at 170-400F}]}
+  - {name: Pie, steps: [{do: Bake, takes: 40m, oven: 390F, keeps: 30m}]}`,
+			want: []string{"Rolls: Bake (450 °F)", "Pie: Bake (390 °F)"},
+		},
+		{
 			name: "by-night", // as late as may be is until seven in the morning
 			dishes: `
   - {name: Beets, steps: [{do: Roast, takes: 1h, oven: 300F}, {do: Pickle, waits: 12h to 2d in fridge}]}

@@ -48,7 +48,7 @@ func TestWhatIsHot(t *testing.T) {
 		i := p.StepIndex(id)
 		if i < 0 {
 			t.Errorf("no step %s", id)
-		} else if got := j.isHot(i); got != want {
+		} else if got := j.hot[i]; got != want {
 			t.Errorf("%s is hot: %t, want %t", id, got, want)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/plan/kept"
 	"example.org/kettledrum/plan/solve"
 )
 
@@ -60,7 +61,7 @@ func (j *job) courses() {
 // hands the order on and binds nothing else.
 func (j *job) links() {
 	p := j.p
-	j.last = lastOfDishes(p)
+	j.hot = kept.Hot(p)
 	followed := make([]bool, len(p.Steps))
 	for i := range p.Steps {
 		s := &p.Steps[i]
@@ -83,7 +84,7 @@ func (j *job) links() {
 			if !l.HasMax || !keep.Assumed {
 				j.keep(l.Step, to, keep)
 			}
-			j.hot(l.Step, to)
+			j.waitsHot(l.Step, to)
 		}
 	}
 	for i := range p.Steps {
@@ -97,7 +98,7 @@ func (j *job) links() {
 		if !followed[i] {
 			j.lag(solve.EndOf(i), due, 0)
 			j.keep(i, due, p.Steps[i].Keeps)
-			j.hot(i, due)
+			j.waitsHot(i, due)
 		}
 	}
 }

@@ -60,7 +60,7 @@ type job struct {
 	warmOf  map[int]int    // activities that stand for a warm keep, and whose it is
 
 	guards   []guarded // of prob.Guards
-	last     []bool    // of each step: nothing follows it
+	hot      []bool    // of each step: what it made is hot
 	working  []int     // use of each step's cook, -1
 	burnerOf []int     // use of each step's burner, -1
 	touches  []touchUse

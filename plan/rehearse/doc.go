@@ -7,5 +7,9 @@
 // player is its Part; on a screen the cook answers, and the player plays what is
 // due at each tick (Conductor).
 //
-// Reading order: player.go, event.go, replan.go, conductor.go.
+// Draw draws a script by a seed, Recorded reads one off a run that was recorded, and a
+// Stage plays a dinner again to see whether an idea (package debrief) makes it less late.
+//
+// Reading order: player.go, event.go, replan.go, conductor.go, told.go; draw.go;
+// recorded.go, again.go.
 package rehearse

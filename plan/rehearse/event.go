@@ -16,20 +16,29 @@ func (p *Player) due(m mishap.Mishap) (time.Time, bool) {
 	}
 	st := p.s.State()
 	step := &st.Steps[m.Step]
-	expected := st.Expected(m.Step)
-	if m.Kind == mishap.Takes && m.By >= expected && !m.At.IsZero() {
+	expected, takes := st.Expected(m.Step), m.By+still(st, m.Step)
+	if m.Kind == mishap.Takes && takes >= expected && !m.At.IsZero() {
 		return m.At, true
 	}
 	switch step.Status {
 	case plan.Begun:
-		if m.Kind == mishap.Takes && m.By < expected {
-			expected = m.By // done before its time
+		if m.Kind == mishap.Takes && takes < expected {
+			expected = takes // done before its time
 		}
 		return step.Started.Add(expected), true
 	case plan.Done, plan.Skipped:
 		return step.Finished, true // too late, which Record says
 	}
 	return time.Time{}, false
+}
+
+// still is for how long a step stands still since its cook is away, or stood. It ends
+// later by as much, however long it takes.
+func still(st *run.State, i int) (sum time.Duration) {
+	for _, w := range st.StandsStill(i) {
+		sum += w.To.Sub(w.From)
+	}
+	return sum
 }
 
 // events are what the cook tells of a mishap at its time.
@@ -101,11 +110,15 @@ func names(p *plan.Plan, m mishap.Mishap, e *run.Event) {
 func (p *Player) takes(m mishap.Mishap, e run.Event) []run.Event {
 	st := p.s.State()
 	step := &st.Steps[m.Step]
-	more := m.By - st.Expected(m.Step)
+	more := m.By + still(st, m.Step) - st.Expected(m.Step)
 	over := step.Status == plan.Done || step.Status == plan.Skipped
 	switch {
 	case more < 0 || over:
 		e.Kind, e.By = run.Finished, 0
+		if r, ok := run.AtTarget(st.Plan, m.Step); ok && !over && !step.Inside.Reached(st.Plan.Steps[m.Step].Until.Temp) {
+			r.At = e.At // it is done since it is at its temperature
+			return []run.Event{r, e}
+		}
 	case more == 0:
 		return nil
 	default:

@@ -83,6 +83,9 @@ func (q *Question) ofStep(i int) (out []candidate) {
 			}
 		}
 	}
+	if b := s.Burner; b != nil && b.Size == plan.Large && !s.Length.Elastic && p.Kitchen.Burners.Small >= b.Count {
+		out = append(out, q.of(OtherPlace, i, plan.Change{Kind: plan.SmallerBurner, Step: s.ID, By: smaller(s)}))
+	}
 	for _, tool := range q.vessels(i) {
 		out = append(out, q.of(OtherPlace, i, plan.Change{Kind: plan.PutOn, Step: s.ID, Tool: p.Kitchen.Tools[tool].Name}))
 	}
@@ -151,6 +154,14 @@ func (q *Question) kept(i int, t *plan.Timetable) time.Duration {
 func (q *Question) rides(i int) bool {
 	s := &q.State.Plan.Steps[i]
 	return s.AtOnce && slices.ContainsFunc(s.After, func(l plan.Link) bool { return q.State.Plan.Steps[l.Step].Oven != nil })
+}
+
+// smaller is by how much a step takes longer on a small burner than on a large one, in
+// whole minutes, rounded up: by as long again. It gives about half the heat (common
+// practice), and what is to be heated takes t = m·c·ΔT / P. What only simmers takes
+// less; the plan does not say which it is.
+func smaller(s *plan.Step) time.Duration {
+	return time.Duration(plan.Minutes(s.Length.Likely)) * time.Minute
 }
 
 // vessels are the tools that could hold the food of step i instead of its own: all

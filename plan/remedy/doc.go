@@ -9,9 +9,12 @@
 //
 // One thing each (candidates.go): serve later by the least that works; leave out
 // what is optional; another cook for a step; food that waits longer than liked;
-// leave the table; another oven or vessel; the top of what a bake accepts. Each is
-// a plan.Change, applied to the run and planned again: what its line says is what
-// that timetable has.
+// leave the table; another oven or vessel, a small burner in place of a large one,
+// for as long again; the top of what a bake accepts. Each is a plan.Change, applied
+// to the run and planned again: what its line says is what that timetable has.
+//
+// Shelves and burners of one size are all alike: whichever is free is taken, and that
+// is no remedy. Nor is how much room a thing takes in an oven: a tin does not shrink.
 //
 // # What is never tried
 //

@@ -132,7 +132,7 @@ func TestCandidates(t *testing.T) {
 		"hotter roast/bake 4 min",
 		"later", "later", // all courses, and the next alone
 		"leave Main 10 min", "leave Main 20 min", "leave Starter 10 min", "leave Starter 25 min",
-		"place beans/stew pot", "place roast/bake small oven", "place soup/boil casserole",
+		"place beans/stew pot", "place roast/bake small oven", "place soup/boil 20 min", "place soup/boil casserole",
 		"wait beans/rest 30 min", "wait beans/stew 10 min", "wait salad/toss 30 min", "wait soup/boil 10 min",
 	}
 	if !slices.Equal(got, want) {

@@ -21,6 +21,10 @@ func (q *Question) does(c candidate, t *plan.Timetable) string {
 		s := &p.Steps[c.step]
 		return fmt.Sprintf("“%s” at %s, about %s instead of %s", step(), p.Units.Temp(s.Oven.Hi), plan.Spell(s.Length.Planned()-change.By), plan.Spell(s.Length.Planned()))
 	case OtherPlace:
+		if change.Kind == plan.SmallerBurner {
+			likely := p.Steps[c.step].Length.Planned()
+			return fmt.Sprintf("“%s” on a small burner instead of a large one, about %s instead of %s, if the pot is not too large", step(), plan.Spell(likely+change.By), plan.Spell(likely))
+		}
 		if change.Oven != "" {
 			return fmt.Sprintf("“%s” in the %s instead of the %s", step(), change.Oven, p.Kitchen.Ovens[p.Steps[c.step].Oven.In].Name)
 		}

@@ -11,6 +11,7 @@ import (
 	"example.org/kettledrum/plan/clock"
 	"example.org/kettledrum/plan/clock/clocktest"
 	"example.org/kettledrum/plan/journal"
+	"example.org/kettledrum/plan/kept"
 	"example.org/kettledrum/plan/planfile"
 	"example.org/kettledrum/plan/planner"
 	"example.org/kettledrum/plan/rehearse"
@@ -86,7 +87,7 @@ func TestDispatcherEqualsSession(t *testing.T) {
 	t.Run("with-slack", func(t *testing.T) {
 		t.Parallel()
 		p, table := example(t, "weeknight")
-		s := risk.BeSure(t.Context(), p, table, risk.SureOptions{Target: 0.95, Seed: 1, Make: planner.Make, Check: checked, Hot: planner.Hot(p)})
+		s := risk.BeSure(t.Context(), p, table, risk.SureOptions{Target: 0.95, Seed: 1, Make: planner.Make, Check: checked, Hot: kept.Hot(p)})
 		equalsSession(t, p, s.Timetable, 100)
 	})
 }

@@ -27,7 +27,7 @@ func (pr *projected) kept() []kept {
 	if pr.keeps != nil {
 		return pr.keeps
 	}
-	out := make([]kept, 0, 2*len(pr.s.Steps))
+	out := make([]kept, 0, len(pr.s.Steps)+len(pr.s.Steps)/4)
 	defer func() { pr.keeps = out }()
 	for i := range pr.s.Steps {
 		step := &pr.s.Plan.Steps[i]
@@ -70,28 +70,12 @@ func (pr *projected) kept() []kept {
 	return out
 }
 
-// What a sentence is about is put into words only where the sentence is said.
-type (
-	called struct {
-		pr   *projected
-		step int
+// taker is what takes what is kept.
+func (pr *projected) taker(k kept) string {
+	if k.to < 0 {
+		return k.by
 	}
-	taker struct {
-		pr *projected
-		kept
-	}
-	spelt time.Duration
-)
-
-func (c called) String() string { return c.pr.name(c.step) }
-func (s spelt) String() string  { return plan.Spell(time.Duration(s)) }
-
-// String is what takes what is kept.
-func (t taker) String() string {
-	if t.to < 0 {
-		return t.by
-	}
-	return t.pr.name(t.to)
+	return pr.name(k.to)
 }
 
 // clash is a bake that the oven is not ready for when it is planned.
@@ -144,15 +128,16 @@ func (pr *projected) clashes() []clash {
 // break that has happened is none any more; one under a minute is none yet.
 func (pr *projected) breaks() []plan.Break {
 	var out []plan.Break
+	// What is said is put together only where something is to be said.
+	counts := func(over time.Duration) bool { return over >= time.Minute }
 	add := func(kind plan.BreakKind, step, course int, at time.Time, over time.Duration, text string, a ...any) {
-		if over >= time.Minute {
-			out = append(out, plan.Break{Kind: kind, Step: step, Course: course, At: at, Minutes: plan.Minutes(over), Text: fmt.Sprintf(text, a...)})
-		}
+		out = append(out, plan.Break{Kind: kind, Step: step, Course: course, At: at, Minutes: plan.Minutes(over), Text: fmt.Sprintf(text, a...)})
 	}
 	for c, course := range pr.s.Plan.Courses {
 		if at := pr.at(pr.serve(c)); !pr.settled(pr.serve(c)) {
-			over := at.Sub(pr.s.Plan.Asked(c)) - course.LateOK
-			add(plan.BreakLate, -1, c, at, over, "%s at %s, %s later than it may be", course.Name, pr.when(at), spelt(over))
+			if over := at.Sub(pr.s.Plan.Asked(c)) - course.LateOK; counts(over) {
+				add(plan.BreakLate, -1, c, at, over, "%s at %s, %s later than it may be", course.Name, pr.when(at), plan.Spell(over))
+			}
 		}
 	}
 	for _, k := range pr.kept() {
@@ -164,8 +149,9 @@ func (pr *projected) breaks() []plan.Break {
 			case !at.After(k.until):
 				kind, limit = plan.BreakLiking, k.liked
 			}
-			over := at.Sub(limit)
-			add(kind, k.step, -1, limit, over, "%s is kept %s too long for: %s", called{pr, k.step}, spelt(over), taker{pr, k})
+			if over := at.Sub(limit); counts(over) {
+				add(kind, k.step, -1, limit, over, "%s is kept %s too long for: %s", pr.name(k.step), plan.Spell(over), pr.taker(k))
+			}
 		}
 	}
 	for i := range pr.s.Steps {
@@ -174,25 +160,36 @@ func (pr *projected) breaks() []plan.Break {
 			continue
 		}
 		if l := step.Length; l.Elastic && l.Longest != plan.Forever {
-			over := end.Sub(start) - max(l.Longest, pr.s.length(i))
-			add(plan.BreakLength, i, -1, end, over, "%s is %s longer than it may be", called{pr, i}, spelt(over))
+			if over := end.Sub(start) - max(l.Longest, pr.s.length(i)); counts(over) {
+				add(plan.BreakLength, i, -1, end, over, "%s is %s longer than it may be", pr.name(i), plan.Spell(over))
+			}
 		}
 		if why := pr.unusable(i); why != "" {
 			kind, from := plan.BreakBurner, plan.Later(start, pr.now)
 			if step.Oven != nil {
 				kind = plan.BreakOven
 			}
-			add(kind, i, -1, from, end.Sub(from), "%s: %s", called{pr, i}, why)
+			if over := end.Sub(from); counts(over) {
+				add(kind, i, -1, from, over, "%s: %s", pr.name(i), why)
+			}
 		}
-		if over := pr.gone(i, pr.now); over > 0 && pr.settled(pr.start(i)) {
-			add(plan.BreakHands, i, -1, plan.Later(start, pr.now), over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[pr.s.Timetable.Slots[i].Cook].Name, called{pr, i})
+		cook := pr.s.Timetable.Slots[i].Cook
+		if cook < 0 || !step.Hands.Working() {
+			continue
 		}
-		if cook := pr.s.Timetable.Slots[i].Cook; cook >= 0 && step.Hands.Working() && !pr.settled(pr.start(i)) {
-			over := away(pr.s.Plan.Kitchen.Cooks[cook], start, end)
-			add(plan.BreakHands, i, -1, start, over, "%s is not there for: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, called{pr, i})
-			for c := range pr.s.Courses {
-				over := pr.atTable(i, c)
-				add(plan.BreakHands, i, -1, start, over, "%s is at table with the %s during: %s", pr.s.Plan.Kitchen.Cooks[cook].Name, pr.s.Plan.Courses[c].Name, called{pr, i})
+		who := &pr.s.Plan.Kitchen.Cooks[cook]
+		if pr.settled(pr.start(i)) {
+			if over := pr.gone(i, pr.now); counts(over) {
+				add(plan.BreakHands, i, -1, plan.Later(start, pr.now), over, "%s is not there for: %s", who.Name, pr.name(i))
+			}
+			continue
+		}
+		if over := away(who, start, end); counts(over) {
+			add(plan.BreakHands, i, -1, start, over, "%s is not there for: %s", who.Name, pr.name(i))
+		}
+		for c := range pr.s.Courses {
+			if over := pr.atTable(i, c); counts(over) {
+				add(plan.BreakHands, i, -1, start, over, "%s is at table with the %s during: %s", who.Name, pr.s.Plan.Courses[c].Name, pr.name(i))
 			}
 		}
 	}
@@ -211,7 +208,14 @@ func (pr *projected) unusable(i int) string {
 	case step.Burner != nil && slot.Burner == plan.AnyBurner:
 		return "no burner for it works"
 	case step.Burner != nil && there[slot.Burner] < step.Burner.Count:
-		return fmt.Sprintf("%d %s burners wanted, %d work", step.Burner.Count, slot.Burner, there[slot.Burner])
+		work := "none works"
+		switch n := there[slot.Burner]; {
+		case n == 1:
+			work = "1 works"
+		case n > 1:
+			work = fmt.Sprintf("%d work", n)
+		}
+		return fmt.Sprintf("%s wanted, %s", plan.Several(step.Burner.Count, slot.Burner.String()+" burner"), work)
 	case step.Oven != nil && slot.Oven < 0:
 		return "no oven for it works"
 	case step.Oven != nil && k.Ovens[slot.Oven].Shelves == 0:
@@ -228,11 +232,11 @@ func (pr *projected) atTable(i, c int) time.Duration {
 		return 0
 	}
 	from, to := pr.at(pr.serve(c)), pr.at(pr.serve(c)).Add(pr.s.Plan.Courses[c].Seated)
-	return pr.at(pr.end(i)).Sub(pr.at(pr.start(i))) - away(plan.Cook{Free: []plan.Window{{From: from, To: to}}}, pr.at(pr.start(i)), pr.at(pr.end(i)))
+	return plan.Earlier(pr.at(pr.end(i)), to).Sub(plan.Later(pr.at(pr.start(i)), from))
 }
 
 // away is how much of a stretch of time a cook is not there.
-func away(c plan.Cook, from, to time.Time) time.Duration {
+func away(c *plan.Cook, from, to time.Time) time.Duration {
 	left := to.Sub(from)
 	for _, w := range c.Free {
 		a, b := w.From, w.To

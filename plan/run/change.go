@@ -8,10 +8,18 @@ import (
 	"example.org/kettledrum/plan"
 )
 
-// OpenStep is by how much a course that is held until released is taken to come
-// later, again and again while nobody releases it: always within so long from now.
-// So is the return of a cook, while nobody at all is there.
-const OpenStep = 10 * time.Minute
+// A course that is held until released is taken to come OpenLead from now and up to
+// OpenStep more, again and again while nobody releases it, and what is done for it in
+// its last OpenLead moves along. So nobody is asked to plate for guests who are still
+// talking, and once they are through that is the first thing that is asked.
+const (
+	OpenLead = 10 * time.Minute
+	OpenStep = 5 * time.Minute
+)
+
+// NobodyStep is within how long from now somebody is taken to come back, again and
+// again, while nobody at all is there.
+const NobodyStep = 10 * time.Minute
 
 // At returns the state as it is to be planned with at an instant: a course that is
 // held until released has a time there, where everybody has left until they are
@@ -29,7 +37,7 @@ func (s *State) At(now time.Time) *State {
 	next.seen = now
 	for i := range next.Changes {
 		if c := &next.Changes[i]; alone && c.Kind == plan.NotThere && c.To.IsZero() {
-			c.To = c.From.Add((max(0, now.Sub(c.From))/OpenStep + 1) * OpenStep)
+			c.To = c.From.Add((max(0, now.Sub(c.From))/NobodyStep + 1) * NobodyStep)
 		}
 	}
 	for i := range next.Steps {
@@ -37,8 +45,11 @@ func (s *State) At(now time.Time) *State {
 	}
 	for i := range next.Courses {
 		c := &next.Courses[i]
-		if c.Open && c.Served.IsZero() && !c.Held.After(now) {
-			c.Held = c.Held.Add((now.Sub(c.Held)/OpenStep + 1) * OpenStep)
+		if soon := now.Add(OpenLead); c.Open && c.Served.IsZero() {
+			if !c.Held.After(soon) {
+				c.Held = c.Held.Add((soon.Sub(c.Held)/OpenStep + 1) * OpenStep)
+			}
+			c.Waits = true
 		}
 		c.Open = false
 	}
@@ -148,6 +159,11 @@ func (s *State) release(c int, at time.Time) error {
 	case st.Held.IsZero() || !st.Open && !st.Held.After(at):
 		return fmt.Errorf("%s is not held", s.Plan.Courses[c].Name)
 	}
+	for i := range s.Steps { // what was not asked for meanwhile has not been done
+		if st.Open && s.lastFor(c, i) {
+			s.Steps[i].NotBefore = at
+		}
+	}
 	st.Held, st.Open = upToMinute(at), false
 	return s.rebuild()
 }
@@ -198,7 +214,7 @@ func (s *State) fail(e *Event, step int) error {
 			return fmt.Errorf("%s has failed already", e.Oven)
 		}
 		oven := ovenIndex(s.Plan, e.Oven)
-		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1}) // it is cooling
+		s.turn(OvenFact{Oven: oven, At: e.At, Off: true, For: -1, Broke: true}) // it is cooling
 		for i := range s.Steps {
 			if s.Steps[i].Status == plan.Begun && s.Plan.Steps[i].Oven != nil && s.Timetable != nil && s.Timetable.Slots[i].Oven == oven {
 				s.displace(i, e)
@@ -212,7 +228,7 @@ func (s *State) fail(e *Event, step int) error {
 }
 
 func (s *State) displace(i int, e *Event) {
-	s.Steps[i].Displaced, s.Steps[i].Failed = e.At, e.Oven+e.Burner
+	s.Steps[i].Displaced, s.Steps[i].Failed, s.Steps[i].Back = e.At, e.Oven+e.Burner, ""
 	delete(s.Acked, cueFailed+s.Plan.Steps[i].ID)
 }
 
@@ -222,10 +238,21 @@ func (s *State) works(e *Event) error {
 		if e.Oven != "" && c.Kind == plan.OvenFails && c.Oven == e.Oven || e.Burner != "" && c.Kind == plan.BurnerFails && c.Burner == e.Burner {
 			s.Changes = slices.Delete(s.Changes, k, k+1)
 			s.replace(e.Oven + e.Burner)
+			s.restore(e.Oven, e.At)
 			return s.rebuild()
 		}
 	}
 	return fmt.Errorf("%s%s has not failed", e.Oven, e.Burner)
+}
+
+// restore notes when an oven that had failed worked again: what it is to be set to is
+// not to be before that.
+func (s *State) restore(oven string, at time.Time) {
+	for k := range s.Sets {
+		if f := &s.Sets[k]; f.Broke && f.Restored.IsZero() && s.Plan.Kitchen.Ovens[f.Oven].Name == oven {
+			f.Restored = at
+		}
+	}
 }
 
 // replace has the steps whose place failed be in it again, but for those that stood
@@ -246,11 +273,14 @@ func (s *State) replace(name string) {
 	slices.SortStableFunc(there, func(i, j int) int { return s.Steps[i].Displaced.Compare(s.Steps[j].Displaced) })
 	for _, i := range there[min(out, len(there)):] {
 		s.Steps[i].placed()
+		if ovenIndex(s.Plan, name) >= 0 {
+			s.Steps[i].Back = name
+		}
 	}
 }
 
 // placed ends that what a step stands on or in has failed.
-func (st *StepState) placed() { st.Displaced, st.Failed = time.Time{}, "" }
+func (st *StepState) placed() { st.Displaced, st.Failed, st.Back = time.Time{}, "", "" }
 
 // place puts a step where it is from now on: another oven, burner, tool, cook.
 func (s *State) place(i int, at time.Time, c plan.Change) error {

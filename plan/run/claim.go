@@ -24,17 +24,19 @@ type claim struct {
 
 // lasting is the claim of a step from its start to its end.
 func (o *order) lasting(i, count int) claim {
-	return claim{step: i, count: count, from: o.start(i), to: o.end(i), taker: -1, begin: o.begins(i), over: o.expected(i)}
+	return claim{step: i, count: count, from: o.start(i), to: o.end(i), taker: -1, begin: o.begins[i], over: o.expected[i]}
 }
 
-// used are the claims of the steps with a demand, while they last.
+// used are the claims of the steps with a demand, while they last. It uses memory that
+// the next call uses again.
 func (o *order) used(demand func(i int) int) []claim {
-	var out []claim
+	out := o.claims[:0]
 	for i := range o.s.Steps {
 		if n := demand(i); n > 0 && !o.skipped(i) {
 			out = append(out, o.lasting(i, n))
 		}
 	}
+	o.claims = out[:0]
 	return out
 }
 
@@ -80,7 +82,7 @@ func (o *order) pouredInto(i, of, tool int, seen map[int]bool) int {
 		if v := steps[j].Vessel; v == nil || v.Tool != tool {
 			j = o.pouredInto(j, of, tool, seen)
 		}
-		if j >= 0 && (first < 0 || o.begins(j).After(o.begins(first))) {
+		if j >= 0 && (first < 0 || o.begins[j].After(o.begins[first])) {
 			first = j
 		}
 	}
@@ -90,7 +92,7 @@ func (o *order) pouredInto(i, of, tool int, seen map[int]bool) int {
 // ofCold are the claims on a cold place: of the waits that stand in it, and of
 // what keeps in it until the last step that takes it starts, or it is served.
 func (o *order) ofCold(place string) []claim {
-	var out []claim
+	out := o.claims[:0]
 	for i := range o.s.Steps {
 		step := &o.s.Plan.Steps[i]
 		if o.skipped(i) {
@@ -122,7 +124,7 @@ func (o *order) ofCold(place string) []claim {
 func (o *order) takenBy(i int) int {
 	last := -1
 	for _, j := range o.next[i] {
-		if last < 0 || o.begins(j).After(o.begins(last)) {
+		if last < 0 || o.begins[j].After(o.begins[last]) {
 			last = j
 		}
 	}
@@ -130,7 +132,7 @@ func (o *order) takenBy(i int) int {
 }
 
 // until has a claim last until step j starts.
-func (c *claim) until(o *order, j int) { c.to, c.taker, c.over = o.start(j), j, o.begins(j) }
+func (c *claim) until(o *order, j int) { c.to, c.taker, c.over = o.start(j), j, o.begins[j] }
 
 // pass adds that claim b waits for claim a to let go, unless the timetable has
 // them overlap all the same or it is no longer so.

@@ -25,6 +25,7 @@ func Conduct(s *State, now time.Time) Moment {
 	}
 	pr := projectAt(s, now)
 	m.Projection = pr.projection()
+	m.Sets = pr.toSet()
 	m.Next = make([]Upcoming, 0, len(s.Steps)+len(pr.sets)+len(s.Courses))
 	pr.steps(&m)
 	pr.thermometer(&m)
@@ -48,14 +49,12 @@ func Conduct(s *State, now time.Time) Moment {
 		return seen && (c.Class == LateCue || c.Class == Soon || c.Class == Note)
 	})
 	sortCues(m.Cues)
-	slices.SortStableFunc(m.Next, func(a, b Upcoming) int {
-		return cmp.Or(a.At.Compare(b.At), cmp.Compare(rank(a.Cue), rank(b.Cue)), cmp.Compare(a.Cue.ID, b.Cue.ID))
-	})
+	sortNext(m.Next)
 	slices.SortStableFunc(m.Going, func(a, b Going) int {
 		return cmp.Or(a.Start.Compare(b.Start), cmp.Compare(a.Timer, b.Timer), cmp.Compare(a.Step, b.Step))
 	})
 	slices.SortStableFunc(m.Unconfirmed, func(a, b Unconfirmed) int {
-		return cmp.Or(a.At.Compare(b.At), cmp.Compare(rank(a.Cue), rank(b.Cue)), cmp.Compare(a.Cue.Step, b.Cue.Step))
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(rank(&a.Cue), rank(&b.Cue)), cmp.Compare(a.Cue.Step, b.Cue.Step))
 	})
 	return m
 }
@@ -248,6 +247,34 @@ func moved(s *State, now time.Time, m *Moment) {
 		if e := &s.Events[i]; e.Kind == Adopted && e.Timetable == s.adopted {
 			m.Cues = append(m.Cues, movedCue(s, e))
 			return
+		}
+	}
+}
+
+// sortNext puts what comes first first. What is moved about are numbers: an Upcoming
+// is long.
+func sortNext(next []Upcoming) {
+	order := make([]int32, len(next))
+	for k := range order {
+		order[k] = int32(k)
+	}
+	slices.SortFunc(order, func(j, k int32) int {
+		a, b := &next[j], &next[k]
+		if c := a.At.Compare(b.At); c != 0 {
+			return c
+		}
+		return cmp.Or(cmp.Compare(rank(&a.Cue), rank(&b.Cue)), cmp.Compare(a.Cue.ID, b.Cue.ID), cmp.Compare(j, k))
+	})
+	for k := range order { // round each circle of places, without a copy of all
+		first := next[k]
+		for at := int32(k); order[at] >= 0; {
+			from := order[at]
+			order[at] = -1
+			if from == int32(k) {
+				next[at] = first
+				break
+			}
+			next[at], at = next[from], from
 		}
 	}
 }

@@ -39,13 +39,13 @@ const (
 // sortCues puts the most urgent first, then the oldest.
 func sortCues(cues []Cue) {
 	slices.SortStableFunc(cues, func(a, b Cue) int {
-		return cmp.Or(cmp.Compare(a.Class, b.Class), a.Due.Compare(b.Due), cmp.Compare(rank(a), rank(b)), cmp.Compare(a.ID, b.ID))
+		return cmp.Or(cmp.Compare(a.Class, b.Class), a.Due.Compare(b.Due), cmp.Compare(rank(&a), rank(&b)), cmp.Compare(a.ID, b.ID))
 	})
 }
 
 // rank orders what happens at one instant: something ends before the next begins.
-func rank(c Cue) int {
-	for r, what := range []string{cueTimer, cueEnd, cueRemind, cueSet, cueStart, cueServe} {
+func rank(c *Cue) int {
+	for r, what := range [...]string{cueTimer, cueEnd, cueRemind, cueSet, cueStart, cueServe} {
 		if strings.HasPrefix(c.ID, what) {
 			return r
 		}
@@ -205,7 +205,11 @@ func (pr *projected) keeping(m *Moment) {
 		c := pr.stepCue(LateCue, cueKeep, k.step)
 		c.ID += ":" + k.by
 		c.Due, c.Label = k.until.Add(-SoonAhead), "seen"
-		c.Text = fmt.Sprintf("%s · keeps %s, until %s · waiting for: %s", pr.name(k.step), plan.Spell(k.long), pr.when(k.until), taker{pr, k})
+		keeps := fmt.Sprintf("keeps %s, until %s", plan.Spell(k.long), pr.when(k.until))
+		if k.long == 0 { // as after a wait: it is taken as it ends
+			keeps = "to be taken by " + pr.when(k.until)
+		}
+		c.Text = fmt.Sprintf("%s · %s · waiting for: %s", pr.name(k.step), keeps, pr.taker(k))
 		m.Cues = append(m.Cues, c)
 	}
 }

@@ -42,7 +42,9 @@ func curveOf(o *order, pr *projected, oven int) curve {
 			if set.For >= 0 && o.s.Steps[set.For].Started.Before(at) {
 				at = o.s.Steps[set.For].Started
 			}
-			c.turns = append(c.turns, dial{at, set.To, set.Off})
+			if !o.s.broken(oven, at) {
+				c.turns = append(c.turns, dial{at, set.To, set.Off})
+			}
 		case pr != nil && pr.isAssumed(o.set(k)):
 			c.turns = append(c.turns, dial{pr.at(o.set(k)), set.To, set.Off})
 		}

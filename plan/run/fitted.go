@@ -21,6 +21,9 @@ func (s *State) fitted() *plan.Timetable {
 	changed := s.fitSlots(&t)
 	for c := range t.Serves {
 		if at := s.heldTo(c); s.Courses[c].Served.IsZero() && t.Serves[c].Before(at) {
+			if s.Courses[c].Waits {
+				s.fitLast(&t, c, at.Sub(t.Serves[c]))
+			}
 			t.Serves[c], changed = at, true
 		}
 	}
@@ -29,6 +32,25 @@ func (s *State) fitted() *plan.Timetable {
 	}
 	s.stretch(&t)
 	return &t
+}
+
+// fitLast moves what is done for a course in its last minutes by as much as the course.
+func (s *State) fitLast(t *plan.Timetable, c int, by time.Duration) {
+	for i := range t.Slots {
+		if slot := &t.Slots[i]; s.lastFor(c, i) {
+			slot.Start, slot.End = slot.Start.Add(by), slot.End.Add(by)
+		}
+	}
+}
+
+// lastFor reports whether step i, not begun, is for course c by the adopted timetable in
+// the last OpenLead before it.
+func (s *State) lastFor(c, i int) bool {
+	if s.adopted == nil || s.Plan.CourseOf(i) != c || s.Steps[i].Status != plan.Ahead {
+		return false
+	}
+	start, serve := s.adopted.Slots[i].Start, s.adopted.Serves[c]
+	return !start.Before(serve.Add(-OpenLead)) && !start.After(serve)
 }
 
 // stretch has each wait last until what ended it in the adopted timetable: the
@@ -76,6 +98,9 @@ func (s *State) fitSlots(t *plan.Timetable) (changed bool) {
 		if step.Oven != base.Oven && step.Oven.In >= 0 && step.Oven.In != base.Oven.In {
 			slot.Oven = step.Oven.In
 		}
+		if back := s.Steps[i].Back; back != "" && slot.Oven < 0 {
+			slot.Oven = ovenIndex(s.Plan, back)
+		}
 		if step.Burner != base.Burner {
 			slot.Burner = step.Burner.Size
 		}
@@ -118,7 +143,8 @@ func (s *State) lost(i int, slot *plan.Slot) bool {
 // left.
 func (s *State) standIn(t *plan.Timetable, i int) int {
 	slot, best, least := &t.Slots[i], t.Slots[i].Cook, time.Duration(0)
-	for cook, k := range s.Plan.Kitchen.Cooks {
+	for cook := range s.Plan.Kitchen.Cooks {
+		k := &s.Plan.Kitchen.Cooks[cook]
 		if !s.leftAt(k.Name).IsZero() || s.Plan.Steps[i].By >= 0 {
 			continue
 		}

@@ -41,15 +41,20 @@ func (s *State) Apply(e Event) (*State, error) {
 	if err := check(s.Plan, &e); err != nil {
 		return nil, err
 	}
-	events := append(slices.Clip(s.Events), e)
 	if e.Kind == Undone {
-		return refold(s.Base, events)
+		events, on := s.with(e)
+		next, err := refold(s.Base, events)
+		if err != nil {
+			return nil, err
+		}
+		next.shelf = on
+		return next, nil
 	}
 	next := s.clone()
 	if err := next.take(&e); err != nil {
 		return nil, err
 	}
-	next.Events = events
+	next.Events, next.shelf = s.with(e)
 	return next, nil
 }
 
@@ -122,7 +127,12 @@ func standing(events []Event) []bool {
 }
 
 func blank(p *plan.Plan) *State {
+	names := make([]string, len(p.Steps)) // no change of a plan alters them
+	for i := range names {
+		names[i] = StepName(p, i)
+	}
 	return &State{
+		names:   names,
 		Plan:    p,
 		Base:    p,
 		Steps:   make([]StepState, len(p.Steps)),

@@ -2,8 +2,10 @@ package run_test
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -215,6 +217,9 @@ func TestApplyLeavesTheState(t *testing.T) {
 	t.Parallel()
 	s := newSupper()
 	base := s.run(t, s.upTo("18:20", "18:21 timer 5m eggs")...)
+	if _, err := base.Apply(s.event("18:29 timer 3m first-to-be-told")); err != nil {
+		t.Fatal(err) // what is in memory after the events of base is not its own
+	}
 	before := cmp.Diff(nil, base)
 	for _, line := range []string{
 		"18:30 finished flatbreads/bake", "18:30 prolonged lamb/rest 5m", "18:30 skipped lamb/carve", "18:31 acknowledged timer:12",
@@ -226,6 +231,39 @@ func TestApplyLeavesTheState(t *testing.T) {
 	}
 	if after := cmp.Diff(nil, base); after != before {
 		t.Errorf("the state changed: %s", cmp.Diff(before, after))
+	}
+}
+
+// Whatever is told of one state, by several at the same time too, each has the events
+// that it told and no other.
+func TestStatesDoNotShareWhatIsTold(t *testing.T) {
+	t.Parallel()
+	s := newSupper()
+	base := s.run(t, s.upTo("18:20")...)
+	n := len(base.Events)
+	var all sync.WaitGroup
+	for k := range 8 {
+		all.Go(func() {
+			st := base
+			for minute := range 20 {
+				told := s.event(fmt.Sprintf("18:%02d timer 5m of-%d-%d", 21+minute, k, minute))
+				next, err := st.Apply(told)
+				if err != nil {
+					t.Error(err)
+					return
+				}
+				st = next
+			}
+			for minute, e := range st.Events[n:] {
+				if want := fmt.Sprintf("of-%d-%d", k, minute); e.Text != want || e.Seq != uint64(n+minute+1) {
+					t.Errorf("event %d is %q, want %q", e.Seq, e.Text, want)
+				}
+			}
+		})
+	}
+	all.Wait()
+	if len(base.Events) != n {
+		t.Errorf("%d events, were %d", len(base.Events), n)
 	}
 }
 

@@ -63,8 +63,18 @@ func TestLive(t *testing.T) {
 		},
 		{"held-twice", []string{"18:25 held Sweet 20m", "18:26 held Sweet 10m"}, "18:30", "19:00 20:15", "length: Cool · Pears is 5 min longer than it may be", ""},
 		{
-			"held-until-released", []string{"18:25 held Sweet"}, "20:03", "19:00 20:05",
-			"", "note held:Sweet: Sweet waits until you release it · taken for 20:05",
+			"held-until-released", []string{"18:25 held Sweet"}, "20:03", "19:00 20:15",
+			"length: Cool · Pears is 5 min longer than it may be", "note held:Sweet: Sweet waits until you release it · taken for 20:15",
+		},
+		{
+			// Carving is the last that is done: not while the guests talk, and at once when they
+			// are through. The flatbreads at 18:40 are further off than that.
+			"held-until-released-nobody-carves", []string{"18:25 held Main", "18:40 started flatbreads/bake", "18:52 finished flatbreads/bake"}, "18:55", "19:10 19:55",
+			"liking: Bake · Flatbreads is kept 8 min too long for: Main", "note held:Main: Main waits until you release it · taken for 19:10",
+		},
+		{
+			"released-and-carved", []string{"18:25 held Main", "18:40 started flatbreads/bake", "18:52 finished flatbreads/bake", "18:56 released Main"}, "18:56", "19:06 19:46",
+			"liking: Bake · Flatbreads is kept 4 min too long for: Main", "act start:lamb/carve: Carve · Lamb",
 		},
 		{"released", []string{"18:25 held Sweet 40m", "18:35 released Sweet"}, "18:38", "19:00 19:45", "", ""},
 		{"hold-undone", []string{"18:25 held Main 30m", "18:26 undone 12"}, "18:30", "19:00 19:45", "", ""},

@@ -107,7 +107,9 @@ func (pr *projected) missetNow(m *Moment, oven int, c curve, x stay) {
 	cue.Label = "seen"
 	// To set it back is offered only where what it is set for waits for that: else each
 	// of the two would be asked for after the other, for ever.
-	if waits := !x.warm && pr.s.Timetable.Slots[x.step].Start.Before(d.at); waits && (!d.off || !pr.switchedOff(oven, d.at)) {
+	// An oven that failed and works again is set back for whatever is in it.
+	broke := d.off && pr.s.turned(oven).Broke
+	if waits := !x.warm && pr.s.Timetable.Slots[x.step].Start.Before(d.at); broke && !x.warm || waits && (!d.off || !pr.switchedOff(oven, d.at)) {
 		temp := float64(pr.wants(x))
 		cue.Text += ": set it to " + want
 		cue.Answer, cue.Label = []Event{{Kind: OvenTurned, Oven: name, Temp: &temp, Step: p.Steps[x.step].ID}}, "set"
@@ -177,7 +179,7 @@ func (pr *projected) wants(x stay) plan.Celsius {
 // needs is what a stay asks of the oven, in words.
 func (pr *projected) needs(x stay) string {
 	if x.warm {
-		return "keeps warm at " + heatOf(pr.s.Plan.Steps[x.step].Keeps.Warm, pr.s.Plan.Units)
+		return "keeps warm at " + HeatOf(pr.s.Plan.Steps[x.step].Keeps.Warm, pr.s.Plan.Units)
 	}
 	return "needs " + pr.bakes(x.step)
 }

@@ -54,6 +54,51 @@ func TestDialTurnedTooEarly(t *testing.T) {
 	}
 }
 
+// TestOvenWorksAgain: an oven that failed is cold when it works again. It is asked to
+// be set, from then on: back for what is in it, and for what was to go in meanwhile,
+// told before or not.
+func TestOvenWorksAgain(t *testing.T) {
+	t.Parallel()
+	s := newSupper()
+	const dial, set = "conflict:oven:lamb/roast:dial", "set:oven:flatbreads/bake"
+	for _, tt := range []struct {
+		name, upTo string
+		events     []string
+		at         string
+		cue        string // asked at, from due on; nothing where due is empty
+		due        string
+	}{
+		{"while-something-is-in-it", "17:50", []string{"17:55 failed oven", "18:03 works oven"}, "18:03", dial, "17:55"},
+		{"not-while-it-does-not-work", "17:50", []string{"17:55 failed oven"}, "18:03", dial, ""},
+		{"not-once-it-is-set", "17:50", []string{"17:55 failed oven", "18:03 works oven", "18:04 oven_set oven 165C lamb/roast"}, "18:05", dial, ""},
+		{"put-in-meanwhile", "18:19", []string{"18:15 failed oven", "18:20 finished lamb/roast", "18:45 started flatbreads/bake", "18:46 works oven"}, "18:46", "conflict:oven:flatbreads/bake:dial", "18:45"},
+		{"set-before-it-failed", "18:20", []string{"18:22 oven_set oven 230C flatbreads/bake", "18:23 failed oven", "18:33 works oven"}, "18:33", set, "18:33"},
+		{"to-be-set-meanwhile", "18:19", []string{"18:15 failed oven", "18:20 finished lamb/roast", "18:35 works oven"}, "18:36", set, "18:35"},
+		{"set-since", "18:19", []string{"18:15 failed oven", "18:20 finished lamb/roast", "18:35 works oven", "18:35 oven_set oven 230C flatbreads/bake"}, "18:36", set, ""},
+		{"failed-again", "18:19", []string{"18:15 failed oven", "18:20 finished lamb/roast", "18:35 works oven", "18:36 failed oven"}, "18:37", set, ""},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			m := run.Conduct(s.run(t, s.upTo(tt.upTo, tt.events...)...), s.At(tt.at))
+			c, due := find(m, tt.cue), ""
+			if !c.Due.IsZero() {
+				due = hm(c.Due)
+				if len(c.Answer) != 1 || c.Answer[0].Kind != run.OvenTurned || c.Answer[0].Temp == nil {
+					t.Errorf("answered by %+v, want the oven set", c.Answer)
+				}
+			}
+			if due != tt.due {
+				t.Errorf("%s asked for from %q, want %q", tt.cue, due, tt.due)
+			}
+			for _, u := range m.Unconfirmed {
+				if u.Cue.ID == tt.cue {
+					t.Errorf("%s is taken to have been done", tt.cue)
+				}
+			}
+		})
+	}
+}
+
 // TestKeepsWarmWhileTheOvenIsSet: what keeps warm in the oven is to be taken before
 // the oven is set for something hotter. When its taking is put off, both are told;
 // as planned, nothing is.

@@ -98,6 +98,7 @@ type Moment struct {
 	Next        []Upcoming
 	Going       []Going // by start, so that rows keep their place
 	Ovens       []OvenMoment
+	Sets        []plan.OvenSet // those to come, as projected
 	Courses     []CourseMoment
 	Unconfirmed []Unconfirmed
 	// Cautions are about safety, each of a step that is due or going, until somebody

@@ -39,7 +39,11 @@ type order struct {
 	follows []int
 	atServe []bool
 	sets    []setting
-	tag     int // of the arcs that are being added
+	// begins and expected are when each step has its resources, see spans; nil without
+	// the timetable's order.
+	begins, expected []time.Time
+	claims           []claim // memory for those on one resource
+	tag              int     // of the arcs that are being added
 	// fewer: there is less of the resource that is being ordered than the timetable
 	// may have counted on; what overlaps in it takes turns.
 	fewer bool
@@ -56,6 +60,9 @@ func orderOf(s *State, timetabled bool) *order {
 	o := &order{s: s, timetabled: timetabled, follows: make([]int, len(s.Steps)), atServe: make([]bool, len(s.Steps))}
 	o.resolve()
 	o.sets = settings(s)
+	if timetabled {
+		o.spans()
+	}
 	o.net = network.New(2*len(s.Steps) + len(o.sets) + len(s.Courses))
 	for i := range s.Steps {
 		o.wait(i)
@@ -94,7 +101,10 @@ func (o *order) resolve() {
 		if o.skipped(j) {
 			continue
 		}
-		o.links[j] = add(nil, o.s.Plan.Steps[j].After)
+		o.links[j] = o.s.Plan.Steps[j].After
+		if slices.ContainsFunc(o.links[j], func(l plan.Link) bool { return o.skipped(l.Step) }) {
+			o.links[j] = add(nil, o.links[j])
+		}
 		for _, l := range o.links[j] {
 			o.next[l.Step] = append(o.next[l.Step], j)
 		}

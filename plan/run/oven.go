@@ -45,6 +45,9 @@ func settings(s *State) []setting {
 				break
 			}
 		}
+		if k.told.IsZero() && !k.Off && !k.moot {
+			k.At = plan.Later(k.At, s.restored(set.Oven))
+		}
 		out = append(out, k)
 	}
 	// Turning the oven up again tells that it was off before, or never was.
@@ -65,6 +68,8 @@ func answers(s *State, fact OvenFact, set plan.OvenSet) bool {
 		return false
 	case fact.Spent: // no other than the one that it was
 		return set.Done && set.For == fact.For && set.At.Equal(fact.At)
+	case set.Off && fact.Broke && set.At.Equal(fact.At):
+		return true // it failed then, whatever it was set to since
 	case set.Off:
 		// Only the last word counts: an oven that was set again is not off.
 		last := slices.IndexFunc(s.Sets, func(f OvenFact) bool { return f.Oven == fact.Oven && f.At.After(fact.At) })
@@ -98,6 +103,23 @@ func (s *State) turned(oven int) OvenFact {
 		}
 	}
 	return OvenFact{}
+}
+
+// restored is when an oven that had failed worked again, zero if it never failed.
+func (s *State) restored(oven int) (at time.Time) {
+	for _, f := range s.Sets {
+		if f.Oven == oven {
+			at = plan.Later(at, f.Restored)
+		}
+	}
+	return at
+}
+
+// broken reports whether an oven did not work at an instant.
+func (s *State) broken(oven int, at time.Time) bool {
+	return slices.ContainsFunc(s.Sets, func(f OvenFact) bool {
+		return f.Broke && f.Oven == oven && !at.Before(f.At) && (f.Restored.IsZero() || at.Before(f.Restored))
+	})
 }
 
 // Nearest reports whether, of all times at which an oven is to be switched off,
@@ -209,7 +231,7 @@ func (o *order) ovens() {
 
 // before says which of two bakes the timetable has first.
 func (o *order) before(a, b int) bool {
-	return cmp.Or(o.begins(a).Compare(o.begins(b)), cmp.Compare(a, b)) < 0
+	return cmp.Or(o.begins[a].Compare(o.begins[b]), cmp.Compare(a, b)) < 0
 }
 
 // unlike reports whether two steps bake in the same oven, and no temperature suits both.

@@ -34,12 +34,8 @@ func OvenProfile(s *State, now time.Time, oven int, at []time.Time) []plan.Celsi
 	return out
 }
 
-// OvenSets returns the oven settings that are still to come, as projected at now.
-func OvenSets(s *State, now time.Time) []plan.OvenSet {
-	if s = s.At(now); s.Timetable == nil {
-		return nil
-	}
-	pr := projectAt(s, now)
+// toSet are the oven settings that are still to come, as projected.
+func (pr *projected) toSet() []plan.OvenSet {
 	var out []plan.OvenSet
 	for k := range pr.sets {
 		if v := pr.set(k); !pr.settled(v) {

@@ -294,6 +294,24 @@ func TestUnsafeDoesNotContradictItself(t *testing.T) {
 	}
 }
 
+// British rules do not soften what a single reading is asked about; what they say of
+// holding is beside it.
+func TestUnsafeUnderBritishRules(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ food, read, want string }{
+		{"poultry", "71C", "Roast · Beef · read 71 °C inside · safe from 74 °C; British advice (Food Standards Agency): held at 70 °C for 2 minutes, or 75 °C for 30 seconds: measure, or put it back (FoodSafety.gov, Safe Minimum Internal Temperatures)"},
+		{"poultry", "74C", ""},
+		{"whole-red", "57C", "Roast · Beef · read 57 °C inside · safe from 63 °C and 3 min of rest: measure, or put it back (FoodSafety.gov, Safe Minimum Internal Temperatures)"},
+	} {
+		s, _ := beef(c.food)
+		s.Plan.Rules = "uk"
+		q, _, _ := cueOf(run.Conduct(s.run(t, beefIn, "18:40 reading beef/roast "+c.read, "18:45 finished beef/roast"), s.At("18:46")), "unsafe:beef/roast")
+		if q.Text != c.want {
+			t.Errorf("got  %q\nwant %q", q.Text, c.want)
+		}
+	}
+}
+
 // The answer is an event that says what the cook was told, so that it is in the journal.
 func TestSafetyAnswerIsRecorded(t *testing.T) {
 	t.Parallel()

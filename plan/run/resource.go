@@ -120,31 +120,27 @@ func (o *order) handAfter(i, j int, lag time.Duration) {
 	}
 }
 
-// begins is when a step takes its place in the order of its resources: as
-// planned, or when it began, if that was earlier. What began late goes before
-// what was to follow it all the same.
-func (o *order) begins(i int) time.Time {
-	planned := o.s.Timetable.Slots[i].Start
-	if st := &o.s.Steps[i]; st.Status != plan.Ahead && st.Started.Before(planned) {
-		return st.Started
-	}
-	return planned
-}
-
-// expected is when a step lets go of its resources: a fact, else as expected.
-func (o *order) expected(i int) time.Time {
-	st, planned := &o.s.Steps[i], o.s.Timetable.Slots[i].End
-	switch st.Status {
-	case plan.Done:
-		return st.Finished
-	case plan.Begun:
-		end := st.Started.Add(o.s.length(i))
-		if o.s.Plan.Steps[i].Length.Elastic && planned.After(end) {
-			return planned
+// spans finds, of each step, when it takes its place in the order of its resources:
+// as planned, or when it began, if that was earlier. What began late goes before what
+// was to follow it all the same. And when it lets go of them: a fact, else as expected.
+func (o *order) spans() {
+	o.begins, o.expected = make([]time.Time, len(o.s.Steps)), make([]time.Time, len(o.s.Steps))
+	for i := range o.s.Steps {
+		st, slot := &o.s.Steps[i], &o.s.Timetable.Slots[i]
+		o.begins[i], o.expected[i] = slot.Start, slot.End
+		if st.Status != plan.Ahead && st.Started.Before(slot.Start) {
+			o.begins[i] = st.Started
 		}
-		return end
+		switch st.Status {
+		case plan.Done:
+			o.expected[i] = st.Finished
+		case plan.Begun:
+			end := st.Started.Add(o.s.length(i))
+			if !o.s.Plan.Steps[i].Length.Elastic || !slot.End.After(end) {
+				o.expected[i] = end
+			}
+		}
 	}
-	return planned
 }
 
 // byTime returns the steps that are not skipped and that want says, by start.
@@ -156,7 +152,7 @@ func (o *order) byTime(want func(i int) bool) []int {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b int) int {
-		return cmp.Or(o.begins(a).Compare(o.begins(b)), o.expected(a).Compare(o.expected(b)), cmp.Compare(a, b))
+		return cmp.Or(o.begins[a].Compare(o.begins[b]), o.expected[a].Compare(o.expected[b]), cmp.Compare(a, b))
 	})
 	return out
 }

@@ -31,6 +31,8 @@ type State struct {
 
 	Events []Event // all, undone ones too
 
+	shelf   *shelf          // what Events are on
+	names   []string        // of the steps
 	adopted *plan.Timetable // as it was adopted; Timetable is made of it
 	seen    time.Time       // the instant of At; zero of a state that was not looked at
 }
@@ -55,6 +57,9 @@ type StepState struct {
 	Displaced time.Time
 	// Failed is the name of the oven, or the size of the burner, that failed there.
 	Failed string
+	// Back is the name of the oven that failed there and works again: it is in that still,
+	// though a timetable was made meanwhile that has it in none.
+	Back string
 }
 
 // CourseState is what is known of one course.
@@ -64,6 +69,8 @@ type CourseState struct {
 	// can say yet; Held is then the earliest.
 	Held time.Time
 	Open bool
+	// Waits: Held was open, and has a time as of the instant of State.At.
+	Waits bool
 }
 
 // OvenFact is a dial as somebody turned it.
@@ -73,6 +80,10 @@ type OvenFact struct {
 	To   plan.Celsius
 	Off  bool
 	For  int // step, -1
+	// Broke: nobody turned it, the oven failed. Restored is when it worked again, zero
+	// while it does not.
+	Broke    bool
+	Restored time.Time
 	// Spent: what it was for was begun again; it answers no cue any more.
 	Spent bool
 }

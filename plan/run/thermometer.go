@@ -165,11 +165,16 @@ func (pr *projected) below(temp, limit plan.Celsius) string {
 }
 
 // least says from what temperature on a class of food is safe: "safe from 145 °F and
-// 3 min of rest: measure, or put it back (FoodSafety.gov, …)".
+// 3 min of rest: measure, or put it back (FoodSafety.gov, …)". Where the plan goes by
+// British advice that is said too. It asks how long, which no single reading tells:
+// what asks is the chart's figure, under any rules.
 func (pr *projected) least(row *safety.Row) string {
-	rest := ""
+	units, rest := pr.s.Plan.Units, ""
 	if row.Rest > 0 {
 		rest = " and " + plan.Spell(row.Rest) + " of rest"
 	}
-	return fmt.Sprintf("safe from %s%s: measure, or put it back (%s)", pr.s.Plan.Units.Temp(row.Temp()), rest, row.Source.Name)
+	if safety.IsBritish(pr.s.Plan, *row) {
+		rest = "; British advice (Food Standards Agency): held at " + safety.British(units)
+	}
+	return fmt.Sprintf("safe from %s%s: measure, or put it back (%s)", units.Temp(row.Temp()), rest, row.Source.Name)
 }

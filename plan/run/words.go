@@ -15,10 +15,32 @@ import (
 func StepName(p *plan.Plan, i int) string {
 	step := &p.Steps[i]
 	dish := p.Dishes[step.Dish].Name
-	if dish == "" || strings.Contains(strings.ToLower(step.Do), strings.ToLower(dish)) {
+	if dish == "" || says(step.Do, dish) {
 		return step.Do
 	}
 	return step.Do + " · " + dish
+}
+
+// says reports whether a text has a word in it, in capitals or not. It is asked for
+// every name that is shown, and makes no copy in lower case.
+func says(text, word string) bool {
+	for i := range text {
+		if hasPrefixFold(text[i:], word) {
+			return true
+		}
+	}
+	return false
+}
+
+func hasPrefixFold(text, word string) bool {
+	for _, w := range word {
+		r, n := utf8.DecodeRuneInString(text)
+		if n == 0 || unicode.ToLower(r) != unicode.ToLower(w) {
+			return false
+		}
+		text = text[n:]
+	}
+	return true
 }
 
 // DishName is what a step is for: its dish; of a chore, what the cook wrote.
@@ -56,7 +78,7 @@ func Days(t, now time.Time) int {
 // when tells a time as read at the moment.
 func (pr *projected) when(t time.Time) string { return pr.s.when(t, pr.now) }
 
-func (pr *projected) name(i int) string { return StepName(pr.s.Plan, i) }
+func (pr *projected) name(i int) string { return pr.s.names[i] }
 
 // with is the name and the place of a step.
 func (pr *projected) with(i int) string {
@@ -92,9 +114,11 @@ func (pr *projected) place(i int) string {
 }
 
 // bakes is the temperature that a step asks for: "325 °F", "450–475 °F".
-func (pr *projected) bakes(i int) string { return heatOf(pr.s.Plan.Steps[i].Oven, pr.s.Plan.Units) }
+func (pr *projected) bakes(i int) string { return HeatOf(pr.s.Plan.Steps[i].Oven, pr.s.Plan.Units) }
 
-func heatOf(b *plan.Bake, u plan.Units) string {
+// HeatOf is the temperature that a bake, or what keeps warm, accepts: "325 °F",
+// "170–200 °F", "the grill".
+func HeatOf(b *plan.Bake, u plan.Units) string {
 	switch {
 	case b.Grill:
 		return "the grill"
@@ -122,7 +146,7 @@ func (pr *projected) putAway(i int) string {
 	case k.Warm == nil && waits >= coldFrom:
 		return "into the " + k.Place
 	case k.Warm != nil && waits > 0:
-		return "keep warm in the " + pr.warmIn(i) + ", " + heatOf(k.Warm, pr.s.Plan.Units)
+		return "keep warm in the " + pr.warmIn(i) + ", " + HeatOf(k.Warm, pr.s.Plan.Units)
 	}
 	return ""
 }

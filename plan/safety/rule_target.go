@@ -90,7 +90,7 @@ func (f *finder) under(c *cook) {
 	row, target := c.row, f.p.Steps[c.step].Until.Temp
 	if f.british(row) {
 		f.add("under-minimum", c.step,
-			fmt.Sprintf("%s says done at %s; British advice for %s is %s for 2 minutes, or 75 °C for 30 seconds", f.isFor(c.stated), f.temp(target), row.Food, f.temp(ukCore)),
+			fmt.Sprintf("%s says done at %s; British advice for %s is %s", f.isFor(c.stated), f.temp(target), row.Food, British(f.p.Units)),
 			"cook on to "+f.temp(ukCore)+" in the middle and hold it there for 2 minutes", fsa(source.Secondary))
 		return
 	}
@@ -111,11 +111,19 @@ func (f *finder) noTarget(c *cook) {
 }
 
 // british reports whether British advice is looked at in place of a row of the chart.
-func (f *finder) british(r Row) bool { return f.p.Rules == "uk" && r.F >= LeastOfUK }
+func (f *finder) british(r Row) bool { return IsBritish(f.p, r) }
+
+// IsBritish reports whether a plan's rules have British advice beside a row of the chart.
+func IsBritish(p *plan.Plan, r Row) bool { return p.Rules == "uk" && r.F >= LeastOfUK }
 
 // LeastOfUK is the figure of the American chart, in degrees Fahrenheit, from which on
 // British advice (70 °C for two minutes) is looked at in its place.
 const LeastOfUK = 160
+
+// British is British advice on food done in the middle, in words.
+func British(u plan.Units) string {
+	return u.Temp(ukCore) + " for 2 minutes, or " + u.Temp(ukBriefly) + " for 30 seconds"
+}
 
 func (f *finder) isFor(stated bool) string {
 	if stated {

@@ -31,6 +31,7 @@ var ukCores = []CoreRow{
 const (
 	ukHotHold        = 63 // by law; Food Standards Agency, secondary
 	ukCore           = 70 // for two minutes
+	ukBriefly        = 75 // for thirty seconds
 	ukScotlandReheat = 82 // Scotland; secondary
 )
 

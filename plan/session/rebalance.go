@@ -9,6 +9,7 @@ import (
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/safety"
 	"example.org/kettledrum/plan/verify"
 )
 
@@ -60,6 +61,7 @@ func (s *Session) rebalance(cause uint64, now time.Time) error {
 	}
 	if later {
 		projected.Breaks = s.cfg.Verify(st.Plan, projected, now) // and the small ones
+		projected.Cautions = safety.Cautions(st.Plan, projected) // how long things are out has moved with the rest
 		return s.adopt(projected, why(st, projected, now), cause, now)
 	}
 	return nil

@@ -75,6 +75,21 @@ var byHand = []struct {
 		want: "“Bread: Bake” in the small oven instead of the oven: Main at 19:00, 15 min sooner",
 	},
 	{
+		// The stew has the large burner until 19:05 in place of 18:50, then the potatoes boil
+		// for ten minutes: 19:15. On the small one they take twenty, beside the stew.
+		name: "small-burner", kind: remedy.OtherPlace, at: "18:40", step: "stew/simmer", longer: 15,
+		build: func(b *plantest.Builder) {
+			b.Cook("Ines", "15:00-23:00")
+			b.Plan.Kitchen.Burners = plan.Burners{Large: 1, Small: 1}
+			main := b.Course("Main", 0, 20*time.Minute, 20*time.Minute)
+			b.Dish("Stew", main)
+			b.Step("Simmer", plantest.Takes(60), plantest.Burner(plan.Large), plantest.Keeps(60, 90))
+			b.Dish("Potatoes", main)
+			b.Step("Boil", plantest.Takes(10), plantest.Burner(plan.Large), plantest.Keeps(5, 15))
+		},
+		want: "“Potatoes: Boil” on a small burner instead of a large one, about 20 min instead of 10 min, if the pot is not too large: Main at 19:05, 10 min sooner",
+	},
+	{
 		// Out at 18:48, the roast is carved until 19:00; the salad is dressed in four
 		// minutes after that, or before, and then waits for twelve.
 		name: "wait", kind: remedy.WaitLonger, at: "18:30", step: "roast/bake", longer: 4,

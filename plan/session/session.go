@@ -184,9 +184,8 @@ func (s *Session) Tick() (*run.State, error) { return s.State(), nil }
 
 // writeAll writes the events if all of them can have been and the state takes them.
 func (s *Session) writeAll(evs []run.Event) error {
-	try := s.State()
-	for i, e := range evs {
-		e.Seq = s.lastSeq() + uint64(i) + 1
+	try, states := s.State(), make([]*run.State, 0, len(evs))
+	for _, e := range evs {
 		if err := try.Possible(e); err != nil {
 			return err
 		}
@@ -194,10 +193,10 @@ func (s *Session) writeAll(evs []run.Event) error {
 		if err != nil {
 			return err
 		}
-		try = next
+		try, states = next, append(states, next)
 	}
-	for _, e := range evs {
-		if err := s.write(e); err != nil {
+	for _, next := range states {
+		if err := s.append(next); err != nil {
 			return err
 		}
 	}
@@ -206,11 +205,16 @@ func (s *Session) writeAll(evs []run.Event) error {
 
 // write puts one event into the journal and then into the state.
 func (s *Session) write(e run.Event) error {
-	e.Seq = s.lastSeq() + 1
 	next, err := s.State().Apply(e)
 	if err != nil {
 		return err
 	}
+	return s.append(next)
+}
+
+// append writes the newest event of the next state, and then has that state.
+func (s *Session) append(next *run.State) error {
+	e := next.Events[len(next.Events)-1]
 	payload, err := json.Marshal(e)
 	if err != nil {
 		return fmt.Errorf("event %s: %w", e.Kind, err)

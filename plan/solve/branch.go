@@ -152,7 +152,7 @@ func (m *model) leftover(s *lcg.Solver) (lcg.Lit, bool) {
 		m.seen, m.cursor = s.Stats.Conflicts, 0
 	}
 	for ; m.cursor < m.past; m.cursor += 2 {
-		if lo := s.Lower(m.cursor); lo < s.Upper(m.cursor) {
+		if lo := s.Lower(m.cursor); lo < s.Upper(m.cursor) && !s.Loose(m.cursor) {
 			return lcg.AtMost(m.cursor, lo), true
 		}
 	}

@@ -41,13 +41,18 @@ func (s *solver) byCores(assume []lcg.Lit, k int, conflicts int64) (bound Tick, 
 	o := s.m.sums[k]
 	low := -o.most
 	var parts []part
-	for _, t := range o.terms {
-		p := part{t.V, s.m.s.Lower(t.V), int64(t.Factor)}
-		low += p.weight * int64(p.at)
-		parts = append(parts, p)
+	better := append(slices.Clip(assume), s.m.levels[k].AtMost(s.value[k]-1))
+	if !s.m.s.Under(better, func() {
+		for _, t := range o.terms {
+			p := part{t.V, s.m.s.Lower(t.V), int64(t.Factor)}
+			low += p.weight * int64(p.at)
+			parts = append(parts, p)
+		}
+	}) {
+		return s.value[k], true
 	}
 	for low < int64(s.value[k]) && !s.spent() {
-		better := append(slices.Clip(assume), s.m.levels[k].AtMost(s.value[k]-1))
+		better = append(slices.Clip(assume), s.m.levels[k].AtMost(s.value[k]-1))
 		ask := slices.Clone(better)
 		for _, p := range parts {
 			ask = append(ask, lcg.AtMost(p.v, p.at))
@@ -55,6 +60,7 @@ func (s *solver) byCores(assume []lcg.Lit, k int, conflicts int64) (bound Tick, 
 		st, lits := s.once(ask, conflicts)
 		switch st {
 		case lcg.Limit:
+			s.boost(k, parts, low)
 			return Tick(low), false
 		case lcg.Sat:
 			s.value[k] = Tick(low)
@@ -82,6 +88,23 @@ func (s *solver) byCores(assume []lcg.Lit, k int, conflicts int64) (bound Tick, 
 		}
 	}
 	return Tick(min(low, int64(s.value[k]))), low >= int64(s.value[k])
+}
+
+// boost states level k once more, as its bound and what the parts cost above it:
+// where the sum of the terms leaves each of them free, that of the parts leaves
+// only what the bound does.
+//
+// Source: J. Berg, E. Demirović, P. J. Stuckey, Core-boosted linear search for
+// incomplete MaxSAT, CPAIOR 2019.
+func (s *solver) boost(k int, parts []part, low int64) {
+	terms := make([]lcg.Term, 0, len(parts)+1)
+	for _, p := range parts {
+		terms = append(terms, lcg.Term{Factor: int32(p.weight), V: p.v})
+		low -= p.weight * int64(p.at)
+	}
+	sum := s.m.s.NewVar(0, 1<<29)
+	s.m.s.Linear(append(terms, lcg.Term{Factor: 1, V: sum.Neg()}), 0, lcg.True)
+	s.m.boosted[k] = lcg.View{V: sum, Plus: Tick(low)}
 }
 
 // relax takes the least weight of a core from each of its parts and gives it to

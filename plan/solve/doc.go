@@ -31,6 +31,11 @@
 // two are searches of the neighbourhood, without a proof. An answer of the model that cannot be worked out is
 // looked for again among those that surely can.
 //
+// From a hundred activities on, where that is not soon proven best, the model of
+// the whole comes down slowly, and from four hundred it is slow to make. There some
+// activities are let go, the others hold (region.go), the same model of that region
+// is solved, and what is better is kept (neighbourhood.go).
+//
 // Where the model proves that nothing is whole, a seeded local search over the
 // order of serial generation looks for the least broken answer (search.go), and
 // Conflict (conflict.go) names a least set of guards that clash.
@@ -49,6 +54,6 @@
 //
 // # Reading order
 //
-// problem.go, solve.go, cores.go, meal.go, model.go, stays.go, decode.go, conflict.go; then
-// bounds.go, profile.go, state.go, place.go, search.go.
+// problem.go, solve.go, cores.go, meal.go, model.go, stays.go, decode.go, conflict.go,
+// region.go, neighbourhood.go; then bounds.go, profile.go, state.go, place.go, search.go.
 package solve

@@ -13,6 +13,9 @@ import (
 func (s *solver) meal() *Result {
 	g := &search{pl: newPlacer(s.p), p: s.p, rng: rand.New(rand.NewPCG(s.o.Seed, 0x6b746c64))}
 	s.begin(g)
+	if len(s.p.Acts) >= vastActs {
+		s.neighbourhoods(g)
+	}
 	s.sat = func() bool {
 		r := g.pl.decode(s.m.read())
 		if r.Cost.Less(s.best.Cost) {
@@ -38,7 +41,11 @@ func (s *solver) meal() *Result {
 	if s.best.unset() {
 		s.leastBroken(g) // right by the model, but not when worked out
 	}
-	bounds, assume, all := s.levelByLevel(nil, nil, slices.Index(m.kind, LevelFirst))
+	upTo := slices.Index(m.kind, LevelFirst)
+	bounds, assume, all := s.shortly(g, upTo)
+	if !all {
+		bounds, assume, all = s.levelByLevel(bounds, assume, upTo)
+	}
 	s.later(g)
 	day := s.sameDay()
 	if all {
@@ -53,9 +60,30 @@ func (s *solver) meal() *Result {
 	if all && s.proven(bounds) && s.best.Cost.Broken == 0 {
 		s.best.Status = Optimal
 	}
-	s.latest(g, assume, day)
+	s.latest(g, len(bounds), day)
 	s.spread(g)
 	return s.done()
+}
+
+// shortly has the model of a large problem prove what it can with few conflicts;
+// where soft lags are left, it goes on from what the neighbourhoods have. It returns what levelByLevel does, of the levels proven.
+func (s *solver) shortly(g *search, upTo int) (bounds []int64, assume []lcg.Lit, all bool) {
+	if len(s.p.Acts) < largeActs || s.left <= firstTry {
+		return nil, nil, false
+	}
+	rest := s.left - firstTry
+	s.left = firstTry
+	bounds, assume, all = s.levelByLevel(nil, nil, upTo)
+	if s.left += rest; all {
+		return bounds, assume, true
+	}
+	bounds = bounds[:len(bounds)-1]
+	if s.m.kind[len(bounds)] < LevelSettings {
+		s.layLater(g)
+		s.neighbourhoods(g)
+		s.atBest()
+	}
+	return bounds, assume, false
 }
 
 // unset reports whether there is nobody for a setting.
@@ -70,13 +98,19 @@ func (s *solver) ask(givenUp []bool, softened bool) lcg.Status {
 	s.m.prefer(s.best)
 	s.m.remember(s.o.From)
 	if s.best.Cost.Broken == 0 {
-		s.value = s.value[:0]
-		for _, v := range s.m.costs(s.best) {
-			s.value = append(s.value, Tick(v))
-		}
+		s.atBest()
 		return lcg.Sat
 	}
 	return s.probe(nil, 0)
+}
+
+// atBest has the model go on from the best.
+func (s *solver) atBest() {
+	s.m.prefer(s.best)
+	s.value = s.value[:0]
+	for _, v := range s.m.costs(s.best) {
+		s.value = append(s.value, Tick(v))
+	}
 }
 
 // begin finds a first answer: the earlier one if it still holds, else one by
@@ -96,10 +130,15 @@ func (s *solver) begin(g *search) {
 
 // later makes the best as late as it may be, and has the model go on from there.
 func (s *solver) later(g *search) {
+	s.layLater(g)
+	s.m.prefer(s.best)
+}
+
+// layLater makes the best as late as it may be.
+func (s *solver) layLater(g *search) {
 	if r := g.pl.later(s.best); r != s.best {
 		s.found(r)
 	}
-	s.m.prefer(s.best)
 }
 
 // spread spreads the calls of the best. From an earlier answer on what moves
@@ -135,7 +174,7 @@ func (s *solver) sameDay() []lcg.Lit {
 
 // latest finds the last tick for the first start of the day with nothing worse
 // but what counts less than level 0.
-func (s *solver) latest(g *search, levels, day []lcg.Lit) {
+func (s *solver) latest(g *search, known int, day []lcg.Lit) {
 	m, best := s.m, s.best
 	k := slices.Index(m.kind, LevelFirst)
 	best.Latest = s.p.Horizon - Tick(best.Cost.First)
@@ -143,9 +182,9 @@ func (s *solver) latest(g *search, levels, day []lcg.Lit) {
 		return
 	}
 	assume := day
-	for i, l := range levels {
+	for i := range known {
 		if m.kind[i] <= 0 {
-			assume = append(assume, l)
+			assume = append(assume, m.atMost(i, Tick(best.Cost.of(m.kind[i])))...)
 		}
 	}
 	keep := s.sat

@@ -14,16 +14,18 @@ type model struct {
 	start, end []lcg.View
 	choice     [][]lcg.Lit // of each use: the literal that an option is taken; nil where there is one
 	stay       stayModel
-	sure       lcg.Lit     // settings are in time whatever was set before: a choice, not a demand
-	givenUp    []bool      // lags that count as broken, not bind
-	softened   bool        // calendars may be overrun
-	overrun    []lcg.View  // of each end of a stretch of a calendar: by how much
-	guards     []lcg.Lit   // of each of Problem.Guards; nil where all hold
-	levels     []lcg.View  // what is to be made small, the most important first
-	sums       []objective // of each level
-	kind       []int       // what each level is: a level of soft lags, or one of the constants below
-	usesOf     [][]int     // uses with options, by activity
-	took       []int       // of each use: the option that was last seen to hold
+	sure       lcg.Lit          // settings are in time whatever was set before: a choice, not a demand
+	givenUp    []bool           // lags that count as broken, not bind
+	softened   bool             // calendars may be overrun
+	overrun    []lcg.View       // of each end of a stretch of a calendar: by how much
+	guards     []lcg.Lit        // of each of Problem.Guards; nil where all hold
+	orders     []lcg.Lit        // where there are guards: that one of two tasks comes first
+	levels     []lcg.View       // what is to be made small, the most important first
+	sums       []objective      // of each level
+	boosted    map[int]lcg.View // levels stated once more by their cores
+	kind       []int            // what each level is: a level of soft lags, or one of the constants below
+	usesOf     [][]int          // uses with options, by activity
+	took       []int            // of each use: the option that was last seen to hold
 
 	cursor, past lcg.Var // of leftover: all before it is decided; past the last variable
 	seen         int64   // conflicts, when cursor was there
@@ -32,7 +34,7 @@ type model struct {
 // newModel returns a model in which the lags given up count as broken; softened,
 // what overruns a calendar too.
 func newModel(p *Problem, givenUp []bool, softened bool) *model {
-	m := &model{p: p, s: &lcg.Solver{}, givenUp: givenUp, softened: softened}
+	m := &model{p: p, s: &lcg.Solver{}, givenUp: givenUp, softened: softened, boosted: map[int]lcg.View{}}
 	m.zero = lcg.View{V: m.s.NewVar(0, 0)}
 	if len(p.Stays) > 0 {
 		m.sure = m.s.NewBool()
@@ -192,26 +194,29 @@ func (m *model) resources() {
 		}
 		m.s.Cumulative(most, append(slices.Clone(taken[r]), tasks[r]...))
 	}
-	if m.guards == nil {
-		m.pools(taken)
-	}
+	m.pools(taken)
 }
 
 // guarded adds a resource of which there is enough for everything, less a task
 // for as long as its guard holds.
 func (m *model) guarded(res Resource, most int32, taken, tasks []lcg.Task) {
-	all := int32(0)
-	for _, t := range tasks {
-		all += t.Amount
-	}
 	hours := m.guard(res.Hours...)
 	for i := range taken {
 		taken[i].Present = hours
 	}
 	holds := m.guard(res.Guard)
 	m.ordered(most, tasks, holds)
-	tasks = append(tasks, taken...)
+	m.limited(most, append(tasks, taken...), holds)
+}
+
+// limited adds a resource of which there is so much where a literal holds, and
+// else enough for everything.
+func (m *model) limited(most int32, tasks []lcg.Task, holds lcg.Lit) {
 	if holds.V >= 0 {
+		all := int32(0)
+		for _, t := range tasks {
+			all += t.Amount
+		}
 		tasks = append(tasks, lcg.Task{
 			From: m.zero, To: lcg.View{V: m.zero.V, Plus: m.p.Horizon}, Least: m.p.Horizon, Amount: all, Present: holds,
 		})

@@ -278,6 +278,11 @@ func (pl *placer) cells(u *Use) (int, int) {
 // force it takes them whether they are free or not. It reports whether all were
 // free, and if not by how many ticks to move earlier; then it has taken nothing.
 func (pl *placer) commit(i int, force bool) (bool, Tick) {
+	if !force {
+		if shift := pl.noRoom(i); shift > 0 {
+			return false, shift
+		}
+	}
 	taken := 0
 	// The settings of its states are made afresh: until then they hold nobody.
 	for _, k := range pl.staysOf[i] {
@@ -360,6 +365,36 @@ func (pl *placer) commit(i int, force bool) (bool, Tick) {
 	settle()
 	pl.placed[i] = true
 	return true, 0
+}
+
+// noRoom returns by how many ticks activity i would have to move earlier for what
+// is on its states, whatever is set there; 0 where it may fit. It is cheap, and
+// most attempts to put down a stay end here.
+func (pl *placer) noRoom(i int) Tick {
+	s, e := pl.b.lb[2*i], pl.b.lb[2*i+1]
+	if s == e {
+		return 0
+	}
+	for _, k := range pl.staysOf[i] {
+		least := Tick(1 << 30)
+		for _, r := range pl.p.Stays[k].States {
+			from, to := int(s+pl.early), int(e+pl.early)
+			if cell := pl.prof[pl.p.SpaceOf[r]].blocked(from, to, pl.p.Stays[k].Space, 0); cell >= 0 {
+				least = min(least, Tick(to-cell))
+				continue
+			}
+			ok, shift := pl.fits(r, k, s, e)
+			if ok {
+				least = 0
+				break
+			}
+			least = min(least, shift)
+		}
+		if least > 0 {
+			return max(1, least)
+		}
+	}
+	return 0
 }
 
 // force counts the cells [from, to) that activity i takes though they are not free.

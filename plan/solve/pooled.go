@@ -35,8 +35,10 @@ func (m *model) pools(taken [][]lcg.Task) {
 // for one of them.
 func (m *model) pool(pool []int, taken [][]lcg.Task) {
 	var tasks []lcg.Task
+	var guards []int
 	most := int32(0)
 	for _, r := range pool {
+		guards = append(guards, m.p.Resources[r].Guard)
 		most += m.p.Resources[r].Most()
 		tasks = append(tasks, taken[r]...)
 	}
@@ -59,5 +61,9 @@ func (m *model) pool(pool []int, taken [][]lcg.Task) {
 			tasks = append(tasks, least)
 		}
 	}
-	m.s.Cumulative(most, tasks)
+	holds := m.guard(guards...)
+	if m.guards != nil {
+		m.ordered(most, tasks, holds)
+	}
+	m.limited(most, tasks, holds)
 }

@@ -69,6 +69,8 @@ type solver struct {
 	sat   func() bool // called on each answer of the model; whether it is as good as the model has it
 	best  *Result
 	told  int // levels reported as proven
+
+	regions Stats // conflicts and propagations in them
 }
 
 func (s *solver) stop() bool { return s.ctx.Err() != nil }
@@ -129,7 +131,8 @@ func (s *solver) found(r *Result) {
 func (s *solver) done() *Result {
 	r := s.best
 	if s.m != nil {
-		r.Stats.Conflicts, r.Stats.Propagations = s.m.s.Stats.Conflicts, s.m.s.Stats.Propagations
+		r.Stats.Conflicts = s.m.s.Stats.Conflicts + s.regions.Conflicts
+		r.Stats.Propagations = s.m.s.Stats.Propagations + s.regions.Propagations
 	}
 	return r
 }
@@ -140,19 +143,22 @@ const probing = 100
 // minimise makes level k as small as it may be, from the present value down. It
 // probes values between the bound and the best with few conflicts each: an easy
 // refusal halves the gap as much as an easy answer does.
-func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
+func (s *solver) minimise(assume []lcg.Lit, k int) (low Tick, proven bool) {
 	w := s.m.levels[k]
-	low := s.m.s.Lower(w.V) + w.Plus
 	if len(s.m.sums[k].terms) > 1 {
-		if low, proven = s.byCores(assume, k, coring); proven {
-			return low, true
-		}
+		low, proven = s.byCores(assume, k, coring)
+	} else {
+		better := append(slices.Clip(assume), w.AtMost(s.value[k]-1))
+		proven = !s.m.s.Under(better, func() { low = s.m.s.Lower(w.V) + w.Plus })
+	}
+	if proven {
+		return s.value[k], true
 	}
 	budget := int64(probing)
 	for low < s.value[k] {
 		from := low
 		for try := low + (s.value[k]-1-low)/2; ; {
-			switch s.probe(append(assume[:len(assume):len(assume)], w.AtMost(try)), budget) {
+			switch s.probe(append(assume[:len(assume):len(assume)], s.m.atMost(k, try)...), budget) {
 			case lcg.Unsat:
 				low = try + 1
 			case lcg.Sat:
@@ -174,6 +180,15 @@ func (s *solver) minimise(assume []lcg.Lit, k int) (bound Tick, proven bool) {
 	return low, true
 }
 
+// atMost says that level k is v or less.
+func (m *model) atMost(k int, v Tick) []lcg.Lit {
+	out := []lcg.Lit{m.levels[k].AtMost(v)}
+	if w, ok := m.boosted[k]; ok {
+		out = append(out, w.AtMost(v))
+	}
+	return out
+}
+
 // levelByLevel minimises the levels that have no bound yet, up to one, in their
 // order, and returns what is proven: their bounds, the same as assumptions, and
 // whether all are.
@@ -185,7 +200,7 @@ func (s *solver) levelByLevel(bounds []int64, assume []lcg.Lit, upTo int) ([]int
 			return bounds, assume, false
 		}
 		s.tell(bounds)
-		assume = append(assume, s.m.levels[k].AtMost(s.value[k]))
+		assume = append(assume, s.m.atMost(k, s.value[k])...)
 	}
 	return bounds, assume, true
 }
@@ -213,7 +228,7 @@ func (s *solver) workable(assume []lcg.Lit, bounds []int64) {
 			s.value = append(s.value, Tick(s.best.Cost.of(kind)))
 		}
 		if k >= len(bounds) || s.best.Cost.of(kind) > bounds[k] {
-			if _, proven := s.minimise(assume, k); !proven {
+			if _, proven := s.within(k, func() (Tick, bool) { return s.minimise(assume, k) }); !proven {
 				return
 			}
 		}

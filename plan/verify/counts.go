@@ -130,7 +130,7 @@ func (c *checker) burners() {
 			return 0
 		})
 		c.report(plan.BreakBurner, c.over(needs, fixed(there[size])), func(o tooMuch) string {
-			return fmt.Sprintf("%s: %d %s burners wanted, the kitchen has %d", c.names(o.steps), o.worst, size, there[size])
+			return fmt.Sprintf("%s: %s wanted, the kitchen has %d", c.names(o.steps), plan.Several(o.worst, size.String()+" burner"), there[size])
 		})
 	}
 }

@@ -190,7 +190,7 @@ var feastRules = []feastRule{
 		"18:50 oven 2: Rolls: Bake: oven is said to be ready at 19:25, it is at 19:27",
 	}},
 	{"no-room-to-keep-warm", func(s *feast) { s.step(s.bake).Keeps.Warm.Space = 5 }, []string{
-		"18:50 space 50: Rolls: Bake: 5 half shelves wanted, oven has 4, for 50 min from 18:50",
+		"18:50 space 50: Rolls: Bake: 2.5 shelves wanted, oven has 2 shelves, for 50 min from 18:50",
 	}},
 	{"warm-in-another-oven", func(s *feast) {
 		s.step(s.bake).Keeps.Warm.In = 1
@@ -212,7 +212,7 @@ var feastRules = []feastRule{
 	{"kept-warm-where-it-was", func(s *feast) {
 		s.step(s.toast).Keeps.Warm = &plan.Bake{In: -1, Lo: 0, Hi: 300, Space: 5}
 	}, []string{
-		"18:52 space 8: Toast: Grill: 5 half shelves wanted, small oven has 4, for 8 min from 18:52",
+		"18:52 space 8: Toast: Grill: 2.5 shelves wanted, small oven has 2 shelves, for 8 min from 18:52",
 	}},
 
 	// doors and grills

@@ -51,7 +51,7 @@ func (c *checker) coldPlaces() {
 			}
 		}
 		c.report(plan.BreakCold, c.over(needs, fixed(cold.Places)), func(o tooMuch) string {
-			return fmt.Sprintf("%s: %d places in the %s wanted, it has %d", c.names(o.steps), o.worst, cold.Name, cold.Places)
+			return fmt.Sprintf("%s: %s in the %s wanted, it has %d", c.names(o.steps), plan.Several(o.worst, "place"), cold.Name, cold.Places)
 		})
 	}
 }

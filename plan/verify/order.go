@@ -120,7 +120,11 @@ func (c *checker) keep(i int, wait time.Duration, until string) {
 		most = liked
 	}
 	report := func(kind plan.BreakKind, over time.Duration, words string) {
-		text := fmt.Sprintf("%s waits %s for %s, %s %s", c.p.StepName(i), plan.Spell(wait), until, plan.Spell(over), words)
+		limit := plan.Spell(over) + " " + words
+		if over == 0 {
+			limit = "and may not wait"
+		}
+		text := fmt.Sprintf("%s waits %s for %s, %s", c.p.StepName(i), plan.Spell(wait), until, limit)
 		c.stepBreak(kind, i, c.slots[i].to+over, wait-over, text)
 	}
 	switch {

@@ -42,7 +42,7 @@ func (c *checker) space() {
 			continue
 		}
 		c.report(plan.BreakSpace, c.over(needsOf(c.inOven(oven)), fixed(o.Shelves)), func(t tooMuch) string {
-			return fmt.Sprintf("%s: %d half shelves wanted, %s has %d", c.names(t.steps), t.worst, o.Name, o.Shelves)
+			return fmt.Sprintf("%s: %s wanted, %s has %s", c.names(t.steps), plan.SpellShelves(t.worst), o.Name, plan.SpellShelves(o.Shelves))
 		})
 	}
 }

@@ -110,7 +110,7 @@ var rules = []rule{
 	{"limit-of-a-wait", func(s *supper) {
 		s.slot(s.prove).End = s.At("19:20")
 	}, []string{
-		"19:20 keep 2: Flatbreads: Prove waits 2 min for Bake, 0 min at most",
+		"19:20 keep 2: Flatbreads: Prove waits 2 min for Bake, and may not wait",
 	}},
 	{"stated-keep-besides-gap", func(s *supper) { s.step(s.reduce).Keeps.Assumed = false }, []string{
 		"19:32 keep 3: Sauce: Reduce waits 10 min for Gratin: Plate, 7 min at most",
@@ -315,7 +315,7 @@ var rules = []rule{
 		"19:10 oven 0: oven is set at 19:10 for Leeks: Dress, which is not in it",
 	}},
 	{"no-room-in-oven", func(s *supper) { s.step(s.bake).Oven.Space = 5 }, []string{
-		"18:30 space 40: Gratin: Bake: 5 half shelves wanted, oven has 4, for 40 min from 18:30",
+		"18:30 space 40: Gratin: Bake: 2.5 shelves wanted, oven has 2 shelves, for 40 min from 18:30",
 	}},
 
 	// burners, tools, minding

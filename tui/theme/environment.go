@@ -9,12 +9,13 @@ import (
 
 // FromEnvironment returns the theme for the terminal that the environment
 // tells of: NO_COLOR (any value but none turns colour off, no-color.org), the
-// locale (ASCII unless it is a UTF-8 one), and lipgloss's word on the background.
-func FromEnvironment(getenv func(string) string, ascii bool, profile termenv.Profile) *Theme {
+// locale (ASCII unless it is a UTF-8 one), and, unless the ground is
+// known to be light, lipgloss's word on it.
+func FromEnvironment(getenv func(string) string, ascii, light bool, profile termenv.Profile) *Theme {
 	if getenv("NO_COLOR") != "" {
 		profile = termenv.Ascii
 	}
-	return New(profile, lipgloss.HasDarkBackground(), ascii || !UTF8(getenv))
+	return New(profile, !light && lipgloss.HasDarkBackground(), ascii || !UTF8(getenv))
 }
 
 // UTF8 reports whether the locale has UTF-8: the first of LC_ALL, LC_CTYPE and

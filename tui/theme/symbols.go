@@ -27,6 +27,7 @@ type Symbols struct {
 
 	// Of the lanes. How a step stands shows without colour, however short it is.
 	Ahead, Under, Late, Guessed, Past, Table, Chosen Piece
+	Touches                                          [4]Piece // put in, taken out, stirred, the oven set
 
 	Now, NowLine string
 	Slack        string
@@ -34,13 +35,17 @@ type Symbols struct {
 	Levels       [8]string // of a curve, low to high
 }
 
+// touch is a piece of one sign: it is a minute, and never longer than a cell.
+func touch(sign string) Piece { return Piece{sign, sign, sign, sign} }
+
 var unicodeSet = Symbols{
 	Classes: [6]string{run.Danger: "▲", run.LateCue: "◆", run.Look: "◉", run.Act: "►", run.Soon: "○", run.Note: "•"},
 	Going:   "●", Over: "◉", Assumed: "?", Done: "✓", Selected: "›",
 	Filled: "━", Half: "╸", Track: "─", Rule: "─", Dot: "·", More: "…", Cursor: "▏", Up: "↑", Down: "↓", Separator: "│",
 	Ahead: Piece{"├", "─", "┤", "▪"}, Under: Piece{"┣", "━", "┫", "■"}, Late: Piece{"╋", "╋", "╋", "◉"}, Guessed: Piece{"┠", "╍", "┨", "?"},
 	Past: Piece{"┊", "┄", "┊", "▫"}, Table: Piece{"╶", "╌", "╴", "╌"}, Chosen: Piece{"╞", "═", "╡", "═"},
-	Now: "▼", NowLine: "│", Slack: "·", Serve: "◆",
+	Touches: [4]Piece{touch("↓"), touch("↑"), touch("↻"), touch("◇")},
+	Now:     "▼", NowLine: "│", Slack: "·", Serve: "◆",
 	Levels: [8]string{"▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"},
 }
 
@@ -50,7 +55,8 @@ var asciiSet = Symbols{
 	Filled: "=", Half: "-", Track: ".", Rule: "-", Dot: "-", More: "..", Cursor: "_", Up: "up", Down: "down", Separator: "|",
 	Ahead: Piece{"[", "-", "]", "I"}, Under: Piece{"<", "=", ">", "H"}, Late: Piece{"*", "*", "*", "*"}, Guessed: Piece{"?", "?", "?", "?"},
 	Past: Piece{"(", ".", ")", "i"}, Table: Piece{"_", "_", "_", "_"}, Chosen: Piece{"{", "#", "}", "#"},
-	Now: "v", NowLine: "|", Slack: "~", Serve: "*",
+	Touches: [4]Piece{touch("v"), touch("^"), touch("%"), touch("o")},
+	Now:     "v", NowLine: "|", Slack: "~", Serve: "*",
 	Levels: [8]string{".", ":", "-", "=", "+", "*", "#", "@"},
 }
 

@@ -146,10 +146,20 @@ func TestEnvironment(t *testing.T) {
 		"no-color":      {map[string]string{"LANG": "C.utf8", "NO_COLOR": "1"}, false, false},
 		"no-color-none": {map[string]string{"LANG": "C.utf8", "NO_COLOR": ""}, false, true},
 	} {
-		th := FromEnvironment(func(k string) string { return c.env[k] }, false, termenv.TrueColor)
+		th := FromEnvironment(func(k string) string { return c.env[k] }, false, false, termenv.TrueColor)
 		colour := th.Style(Going).On != ""
 		if th.ASCII != c.ascii || colour != c.colour {
 			t.Errorf("%s: ascii %v colour %v, want %v %v", name, th.ASCII, colour, c.ascii, c.colour)
 		}
+	}
+}
+
+// A light ground that is asked for has the inks for it; lipgloss is not asked.
+func TestLightIsAskedFor(t *testing.T) {
+	t.Parallel()
+	env := func(string) string { return "" }
+	got, want := FromEnvironment(env, false, true, termenv.TrueColor), New(termenv.TrueColor, false, true)
+	if got.Style(Going) != want.Style(Going) || got.Style(Going) == New(termenv.TrueColor, true, true).Style(Going) {
+		t.Errorf("what goes on is drawn %q, want %q", got.Style(Going).On, want.Style(Going).On)
 	}
 }

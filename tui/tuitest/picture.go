@@ -16,10 +16,19 @@ const (
 	cellW, cellH, fontSize, margin = 9, 20, 15, 14
 )
 
-// SVG writes a picture of what a terminal shows, light text on a dark ground:
-// colours, bold, faint and reverse as the cells have them.
-func SVG(out io.Writer, e *vt.Emulator) error {
-	const ground, text = "#14171a", "#dfe3e6"
+// Ground is what a terminal has by itself: its ground, and the text on it.
+type Ground struct{ ground, text string }
+
+// The two grounds that people have.
+var (
+	Dark  = Ground{"#14171a", "#dfe3e6"}
+	Light = Ground{"#ffffff", "#1a1d20"}
+)
+
+// SVG writes a picture of what a terminal on this ground shows: colours, bold, faint
+// and reverse as the cells have them.
+func SVG(out io.Writer, e *vt.Emulator, on Ground) error {
+	ground, text := on.ground, on.text
 	pw, ph := e.Width()*cellW+2*margin, e.Height()*cellH+2*margin
 	_, err := fmt.Fprintf(out, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" font-family="DejaVu Sans Mono, monospace" font-size="%d">
 <rect width="100%%" height="100%%" rx="8" fill="%s"/>
@@ -88,12 +97,12 @@ func hexOf(c color.Color, none string) string {
 }
 
 // Picture writes a picture of a frame.
-func Picture(w io.Writer, frame string, width, height int) error {
+func Picture(w io.Writer, frame string, width, height int, on Ground) error {
 	e := vt.NewEmulator(width, height)
 	if _, err := io.WriteString(e, crlf(frame)); err != nil {
 		return err
 	}
-	return SVG(w, e)
+	return SVG(w, e, on)
 }
 
 // crlf gives lines the ends that a terminal in raw mode wants.

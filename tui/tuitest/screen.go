@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/kettledrum/plan/run"
+	"example.org/kettledrum/plan/walk"
 	"example.org/kettledrum/tui"
 	"example.org/kettledrum/tui/theme"
 )
@@ -67,7 +68,8 @@ type Screen struct {
 	// Effects are all that came out so far.
 	Effects []tui.Effect
 	// Deaf keeps Record effects from being answered.
-	Deaf bool
+	Deaf  bool
+	speed float64 // of a rehearsal's clock, as it was last set
 }
 
 // Config is what a Screen starts from.
@@ -76,6 +78,8 @@ type Config struct {
 	Now           time.Time
 	Events        []run.Event // after the opening
 	Rehearsal     bool
+	Through       bool
+	Walk          []walk.Stop // of a walk-through
 	Sound         tui.Sound
 	Theme         *theme.Theme // nil: without any escape sequences
 }
@@ -100,9 +104,9 @@ func NewOf(t testing.TB, c Config, state *run.State) *Screen {
 	if c.Sound.Volume == 0 {
 		c.Sound.Volume = 70
 	}
-	s := &Screen{t: t, Run: NewMemory(state), Now: c.Now, Real: time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC)}
+	s := &Screen{t: t, speed: 60, Run: NewMemory(state), Now: c.Now, Real: time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC)}
 	s.Model = tui.NewModel(tui.Setup{State: state, Theme: c.Theme, Rehearsal: c.Rehearsal, Resume: "kettledrum cook garden.yaml",
-		Sound: c.Sound})
+		Sound: c.Sound, Walk: c.Walk, Through: c.Through})
 	s.Send(tui.SizeMsg{Width: c.Width, Height: c.Height})
 	s.Beat()
 	return s
@@ -128,6 +132,8 @@ func (s *Screen) Send(msg tui.Msg) {
 		case tui.Tick:
 			state, err := s.Run.Tick()
 			s.Send(tui.TickedMsg{Instants: s.instants(), State: state, Err: err})
+		case tui.SetSpeed:
+			s.speed = e.Speed
 		case tui.Jump:
 			s.Now = e.To
 		}
@@ -137,7 +143,7 @@ func (s *Screen) Send(msg tui.Msg) {
 func (s *Screen) instants() tui.Instants { return tui.Instants{At: s.Now, Real: s.Real} }
 
 // Beat sends a heartbeat without any time passing.
-func (s *Screen) Beat() { s.Send(tui.BeatMsg{Instants: s.instants(), Speed: 60}) }
+func (s *Screen) Beat() { s.Send(tui.BeatMsg{Instants: s.instants(), Speed: s.speed}) }
 
 // Turn lets time pass and sends a heartbeat: d for the kitchen, as much of real
 // time but at most half a minute, so that the cook does not count as away.

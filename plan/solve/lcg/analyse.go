@@ -47,8 +47,9 @@ func (s *Solver) mark(l Lit, level int32) bool {
 // analyse finds the first unique implication point of the conflict. The trail
 // is undone on the way, so that each explanation sees the bounds of its time.
 // It returns the learnt clause, its first literal to be set after jumping back
-// to the level returned, or false where the conflict depends on no decision.
-func (s *Solver) analyse() (learnt []Lit, back int, ok bool) {
+// to the level returned, or false where the conflict depends on no decision above
+// level base.
+func (s *Solver) analyse(base int) (learnt []Lit, back int, ok bool) {
 	level := int32(0)
 	for _, l := range s.confl {
 		if l.V < 0 {
@@ -58,7 +59,7 @@ func (s *Solver) analyse() (learnt []Lit, back int, ok bool) {
 			level = max(level, s.trail[e].level)
 		}
 	}
-	if level == 0 {
+	if int(level) <= base {
 		return nil, 0, false
 	}
 	lits := append(s.scratch[:0], s.confl...)

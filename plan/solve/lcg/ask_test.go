@@ -64,7 +64,7 @@ func (a *auditor) walkOnce(d *drawer) {
 		l, ok := d.branch(s)
 		if !ok {
 			var done bool
-			if l, _, done = s.decide(nil); done {
+			if l, done = s.decide(); done {
 				a.solution(s.Lower, nil)
 				break
 			}
@@ -105,6 +105,9 @@ func (a *auditor) ask(d *drawer) {
 		}
 		if d.oneIn(4) {
 			a.s.Solve(assume, 1+d.Int64N(3), nil)
+		}
+		if d.oneIn(4) && a.s.Refute(assume) && a.p.against(a.open, assume, True.Not()) >= 0 {
+			a.fail("%v is refuted and there is a solution", assume)
 		}
 		if d.oneIn(6) {
 			for k := range d.m.low {

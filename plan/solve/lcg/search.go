@@ -25,16 +25,17 @@ func (s *Solver) Solve(assume []Lit, conflicts int64, stop func() bool) (Status,
 		return Unsat, nil
 	}
 	begun, sinceRestart, run := s.Stats.Conflicts, int64(0), int64(1)
+	base := min(1, len(assume)) // the level of the assumptions, all of them
 	s.keep = max(s.keep, firstForget)
 	for {
 		if !s.propagate() {
 			s.Stats.Conflicts++
 			sinceRestart++
-			learnt, back, ok := s.analyse()
+			learnt, back, ok := s.analyse(base)
 			if !ok {
-				s.dead = true
-				s.cancel(0)
-				return Unsat, nil
+				core := s.core(s.confl)
+				s.dead = len(core) == 0
+				return Unsat, core
 			}
 			s.learn(learnt, back)
 			used := s.Stats.Conflicts - begun
@@ -46,7 +47,7 @@ func (s *Solver) Solve(assume []Lit, conflicts int64, stop func() bool) (Status,
 				sinceRestart = 0
 				run++
 				s.Stats.Restarts++
-				s.cancel(0)
+				s.cancel(base)
 				if s.learnts > s.keep {
 					s.forget()
 					s.keep += s.keep / 10
@@ -58,13 +59,14 @@ func (s *Solver) Solve(assume []Lit, conflicts int64, stop func() bool) (Status,
 			s.cancel(0)
 			return Limit, nil
 		}
-		l, failed, done := s.decide(assume)
-		switch {
-		case failed:
-			core := append(s.core([]Lit{l.Not()}), l)
-			s.cancel(0)
-			return Unsat, core
-		case done:
+		if s.assumed < len(assume) {
+			if l, ok := s.assume(assume); !ok {
+				return Unsat, append(s.core([]Lit{l.Not()}), l)
+			}
+			continue
+		}
+		l, done := s.decide()
+		if done {
 			for v := range s.phase {
 				s.phase[v] = s.lb[2*v]
 			}
@@ -78,36 +80,75 @@ func (s *Solver) Solve(assume []Lit, conflicts int64, stop func() bool) (Status,
 	}
 }
 
-// decide returns the next literal to decide; failed: it is an assumption that
-// cannot hold; done: nothing is left to decide.
-func (s *Solver) decide(assume []Lit) (l Lit, failed, done bool) {
-	for len(s.level) < len(assume) {
-		l = assume[len(s.level)]
-		if s.Fails(l) {
-			return l, true, false
+// Refute reports whether propagation alone rules assumptions out, and learns it.
+func (s *Solver) Refute(assume []Lit) bool { return !s.Under(assume, func() {}) }
+
+// Under calls look with the bounds that variables have under assumptions by
+// propagation alone, and reports false instead where that rules them out.
+func (s *Solver) Under(assume []Lit, look func()) bool {
+	for s.cancel(0); !s.dead; {
+		var core []Lit
+		if !s.propagate() {
+			s.Stats.Conflicts++
+			core = s.core(s.confl)
+		} else if s.assumed == len(assume) {
+			look()
+			s.cancel(0)
+			return true
+		} else if l, ok := s.assume(assume); !ok {
+			core = append(s.core([]Lit{l.Not()}), l)
+		} else {
+			continue
 		}
-		if !s.Holds(l) {
-			return l, false, false
+		for k, l := range core {
+			core[k] = l.Not()
 		}
-		s.level = append(s.level, int32(len(s.trail))) // nothing to decide: an empty level
+		s.Clause(core...)
+		return false
 	}
+	return false
+}
+
+// assume puts down the next assumption that does not hold already, false where it
+// cannot hold. All are on the first level: a learnt clause that leads back among
+// them, or a restart, has none of them to be propagated anew.
+func (s *Solver) assume(all []Lit) (Lit, bool) {
+	if len(s.level) == 0 {
+		s.level = append(s.level, int32(len(s.trail)))
+	}
+	for s.assumed < len(all) {
+		l := all[s.assumed]
+		if s.Fails(l) {
+			return l, false
+		}
+		s.assumed++
+		if !s.Holds(l) {
+			s.push(l, reason{by: byDecision})
+			break
+		}
+	}
+	return Lit{}, true
+}
+
+// decide returns the next literal to decide; done: nothing is left to decide.
+func (s *Solver) decide() (l Lit, done bool) {
 	if l, ok := s.order.next(s); ok {
 		if s.hasBest && s.phase[l.V/2] >= l.B {
-			return l, false, false
+			return l, false
 		}
-		return l.Not(), false, false
+		return l.Not(), false
 	}
 	if s.Branch != nil {
 		if l, ok := s.Branch(s); ok {
-			return l, false, false
+			return l, false
 		}
 	}
 	for v := Var(0); int(v) < len(s.lb); v += 2 {
-		if s.lb[v] != -s.lb[v^1] {
-			return AtMost(v, s.lb[v]), false, false
+		if s.lb[v] != -s.lb[v^1] && !s.Loose(v) {
+			return AtMost(v, s.lb[v]), false
 		}
 	}
-	return Lit{}, false, true
+	return Lit{}, true
 }
 
 // Value returns the value of v in the last solution found or told.
@@ -117,6 +158,13 @@ func (s *Solver) Value(v Var) int32 {
 	}
 	return s.phase[v/2]
 }
+
+// Loosen says that the variable of l need not be decided: whatever the others are,
+// it may have one of the values left to it, and nobody asks which.
+func (s *Solver) Loosen(l Lit) { s.loose[l.V/2] = true }
+
+// Loose reports whether v need not be decided.
+func (s *Solver) Loose(v Var) bool { return s.loose[v/2] }
 
 // Known reports whether Value means something.
 func (s *Solver) Known() bool { return s.hasBest }

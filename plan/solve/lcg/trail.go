@@ -43,6 +43,8 @@ type Solver struct {
 	trail []entry
 	level []int32 // length of the trail where each decision level began
 	head  int     // entries before it have been propagated
+	// assumed is how many of the assumptions of Solve have been put down, on level 1.
+	assumed int
 
 	arcs    []arc
 	out     [][]half    // by Var: arcs from it
@@ -69,6 +71,7 @@ type Solver struct {
 	Branch  func(s *Solver) (Lit, bool) // decides where nothing was learnt; false: all is decided
 	phase   []int32                     // by Var/2: values of the best solution
 	hasBest bool
+	loose   []bool // by Var/2: need not be decided
 
 	// Learnt, where set, is shown each learnt clause.
 	Learnt func(lits []Lit)
@@ -93,6 +96,7 @@ func (s *Solver) NewVar(lo, hi int32) Var {
 	s.subs = append(s.subs, nil, nil)
 	s.marks.grow(len(s.lb))
 	s.phase = append(s.phase, 0)
+	s.loose = append(s.loose, false)
 	return v
 }
 
@@ -218,6 +222,9 @@ func (s *Solver) cancel(level int) {
 		s.pop()
 	}
 	s.level = s.level[:level]
+	if level == 0 {
+		s.assumed = 0
+	}
 	s.order.restore(level)
 	s.head = min(s.head, len(s.trail))
 	// The level was propagated to its end before anything above it was decided.

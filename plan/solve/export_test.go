@@ -1,0 +1,46 @@
+package solve
+
+import (
+	"context"
+	"math/rand/v2"
+
+	"example.org/kettledrum/plan/solve/lcg"
+)
+
+// Around returns the first answer to a problem, and what the search of its
+// neighbourhoods makes of it, with so many activities let go at first.
+func Around(p *Problem, size int, seed uint64) (first, last *Result) {
+	s := &solver{ctx: context.Background(), p: p}
+	g := &search{pl: newPlacer(p), p: p, rng: rand.New(rand.NewPCG(seed, 0))}
+	s.begin(g)
+	first = s.best
+	s.searchAround(g, size, 300)
+	return first, s.best
+}
+
+// Region returns some answer of the region of answer r in which some activities
+// are free, put back into r and worked out: near the starts wished for, or without
+// wishes beginning and ending as in r. And what r and that are worth in the region.
+// Nil where there is none.
+func Region(p *Problem, r *Result, free []bool, wish []Tick) (out *Result, was, is Cost) {
+	open := make([]bool, len(p.States))
+	for k, s := range p.Stays {
+		open[r.StateOf[k]] = open[r.StateOf[k]] || free[s.Act]
+	}
+	t := regionOf(p, r, free, open)
+	m := t.model(t.of(r))
+	var assume []lcg.Lit
+	for i, of := range t.acts[:t.free] {
+		if wish != nil {
+			m.s.Prefer(m.start[i].V, wish[of])
+		} else {
+			assume = append(assume, m.start[i].AtLeast(r.Start[of]), m.start[i].AtMost(r.Start[of]),
+				m.end[i].AtLeast(r.End[of]), m.end[i].AtMost(r.End[of]))
+		}
+	}
+	if st, _ := m.ask(assume, 0, nil); st != lcg.Sat {
+		return nil, was, is
+	}
+	out = newPlacer(p).decode(t.put(r, m.read()))
+	return out, t.of(r).Cost, t.of(out).Cost
+}

@@ -1,0 +1,79 @@
+package solve_test
+
+import (
+	"context"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/kettledrum/plan/solve"
+	"pgregory.net/rapid"
+)
+
+// What the neighbourhoods make of an answer holds, is no worse, and is the same
+// each time.
+func TestNeighbourhoods(t *testing.T) {
+	t.Parallel()
+	better := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p, size := drawProblem(t), rapid.IntRange(1, 8).Draw(t, "size")
+		first, last := solve.Around(p, size, 5)
+		if first.Cost.Less(last.Cost) {
+			t.Fatalf("%+v became %+v", first.Cost, last.Cost)
+		}
+		if last.Cost.Less(first.Cost) {
+			better++
+		}
+		if bad := check(p, last); last.Cost.Broken == 0 && len(bad) > 0 {
+			t.Fatalf("called whole, but %q", bad)
+		}
+		if _, again := solve.Around(p, size, 5); !reflect.DeepEqual(last, again) {
+			t.Fatalf("two answers: %+v and %+v", last.Cost, again.Cost)
+		}
+	})
+	if better == 0 {
+		t.Error("nothing was made better")
+	}
+}
+
+// A region has the answer that it was made of. Any answer of it is one of the
+// whole, and differs in what it costs by what it costs in the region. Of settings,
+// which resource 0 is for, the model knows less: where something that needs a state
+// moves only what the other resources hold is sure.
+func TestRegion(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawProblem(t)
+		r := solve.Solve(context.Background(), p, solve.Options{Tries: 60, Seed: 3, Conflicts: 200})
+		if r.Cost.Broken > 0 {
+			t.Skip("nothing whole was found")
+		}
+		free, wish := make([]bool, len(p.Acts)), make([]solve.Tick, len(p.Acts))
+		for i := range free {
+			free[i] = rapid.Bool().Draw(t, "free")
+			wish[i] = r.Start[rapid.IntRange(0, len(free)-1).Draw(t, "wish")] // where something is
+		}
+		if same, _, _ := solve.Region(p, r, free, nil); same == nil {
+			t.Fatal("the region lacks the answer that it was made of")
+		}
+		other, was, is := solve.Region(p, r, free, wish)
+		if other == nil {
+			t.Fatal("the region has no answer")
+		}
+		for i := range free {
+			if !free[i] && (other.Start[i] != r.Start[i] || other.End[i] != r.End[i]) {
+				t.Fatalf("activity %d moved", i)
+			}
+		}
+		if got, want := other.Cost.Soft[0]-r.Cost.Soft[0], is.Soft[0]-was.Soft[0]; got != want {
+			t.Fatalf("costs %d more, in the region %d", got, want)
+		}
+		sure := !slices.ContainsFunc(p.Stays, func(s solve.Stay) bool { return free[s.Act] })
+		for _, bad := range check(p, other) {
+			if sure || strings.HasPrefix(bad, "resource ") && !strings.HasPrefix(bad, "resource 0 ") {
+				t.Fatal(bad)
+			}
+		}
+	})
+}
