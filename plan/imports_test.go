@@ -69,6 +69,8 @@ var arrows = []struct {
 		"ingredient reads a line of text; what it means for safety or the shop is not its business"},
 	{"plan/shop", []string{"plan/run", "plan/planner", "plan/solve", "plan/planfile", "plan/session", "plan/clock"}, false,
 		"a shopping list is computed from a plan and its timetable"},
+	{"plan/review", []string{"plan/planner", "plan/solve", "plan/planfile", "plan/session", "plan/journal", "plan/verify", "plan/clock"}, false,
+		"a review is computed from runs as they were folded"},
 	{"plan/session", []string{"tui/...", "sounds", "cmd/..."}, false,
 		"a session runs without a screen"},
 	{"plan/rehearse", []string{"tui/...", "sounds", "cmd/...", "plan/planner", "plan/planfile"}, true,
@@ -136,7 +138,7 @@ func TestModulesStayWhereTheyBelong(t *testing.T) {
 func TestStandardLibraryOnly(t *testing.T) {
 	t.Parallel()
 	all := list(t)
-	for _, name := range []string{"plan", "plan/network", "plan/solve", "plan/verify", "plan/clock", "plan/heat", "plan/safety", "plan/source", "plan/measure", "plan/ingredient", "plan/shop", "plan/run"} {
+	for _, name := range []string{"plan", "plan/network", "plan/solve", "plan/verify", "plan/clock", "plan/heat", "plan/safety", "plan/source", "plan/measure", "plan/ingredient", "plan/shop", "plan/run", "plan/review"} {
 		for _, dep := range all[module+"/"+name].Deps {
 			if first, _, _ := strings.Cut(dep, "/"); strings.Contains(first, ".") && !strings.HasPrefix(dep, module) {
 				t.Errorf("%s needs %s, want the standard library only", name, dep)

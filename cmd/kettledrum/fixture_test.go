@@ -14,10 +14,13 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
+// here is the folder of the package: a test may go elsewhere.
+var here, _ = os.Getwd()
+
 // golden compares got with testdata/name.
 func golden(t *testing.T, name, got string) {
 	t.Helper()
-	path := filepath.Join("testdata", name)
+	path := filepath.Join(here, "testdata", name)
 	if *update {
 		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
 			t.Fatal(err)

@@ -57,6 +57,11 @@ func TestReadmeIsTrue(t *testing.T) {
 	got = part(t, got, "plan", plan)
 	got = part(t, got, "shop", shop)
 	got = part(t, got, "walk", beginning(walk, 14))
+	looked, err := os.ReadFile(filepath.Join(here, "testdata", "review-unjudged.txt")) // what TestReviewGolden holds
+	if err != nil {
+		t.Fatal(err)
+	}
+	got = part(t, got, "review", fmt.Sprintf("```console\n$ %s review\n%s```\n", program, looked))
 	got = part(t, got, "keys", tui.KeyTable())
 	got = part(t, got, "foods", safety.FoodTable())
 	got = part(t, got, "cautions", safety.CodeTable())

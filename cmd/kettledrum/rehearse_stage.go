@@ -11,6 +11,9 @@ import (
 	"example.org/kettledrum/plan/journal"
 	"example.org/kettledrum/plan/mishap"
 	"example.org/kettledrum/plan/rehearse"
+	"example.org/kettledrum/plan/remedy"
+	"example.org/kettledrum/plan/review"
+	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/session"
 )
 
@@ -173,10 +176,14 @@ func (x *staged) stage() *rehearse.Stage {
 func (x *staged) lookBack(ctx context.Context) (debrief.Dinner, debrief.Debrief, []debrief.Tried, error) {
 	d := x.dinner()
 	b := debrief.Of(d)
-	told := rehearse.Recorded(x.s.State(), x.last) // what the cook told is among it
+	told := review.Mishaps(x.s.State(), noneOffered).Mishaps // what the cook told is among it
 	tried, err := x.stage().Try(ctx, d, told, debrief.Ideas(d, b))
 	return d, b, tried, err
 }
+
+// noneOffered has a way out that was taken not be taken again: where the dinner goes
+// otherwise there may be another in its place.
+func noneOffered([]run.Event, time.Time) []remedy.Remedy { return nil }
 
 // sections is the debrief as it is read, without what to change.
 func (x *staged) sections() []debrief.Section {

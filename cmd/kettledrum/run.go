@@ -64,6 +64,7 @@ var commands = []func(*world) *cobra.Command{
 	cookCommand,
 	rehearseCommand,
 	followCommand,
+	reviewCommand,
 	shopCommand,
 	measureCommand,
 	soundCommand,

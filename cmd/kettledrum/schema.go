@@ -28,7 +28,7 @@ var riskSchema []byte
 
 // schemaCommand prints a JSON Schema.
 func schemaCommand(w *world) *cobra.Command {
-	var timetable, rehearsal, chances, mishaps, list bool
+	var timetable, rehearsal, chances, mishaps, list, back bool
 	c := &cobra.Command{
 		Use:   "schema",
 		Short: "Print the JSON Schema of a plan file, for editors that check as one writes",
@@ -46,6 +46,8 @@ func schemaCommand(w *world) *cobra.Command {
 				text = planfile.ScriptSchema()
 			case list:
 				text = shopSchema
+			case back:
+				text = reviewSchema
 			}
 			w.out.Write(text)
 			return nil
@@ -56,7 +58,8 @@ func schemaCommand(w *world) *cobra.Command {
 	c.Flags().BoolVar(&chances, "risk", false, "the schema of what rehearse --runs N --json prints instead")
 	c.Flags().BoolVar(&mishaps, "mishaps", false, "the schema of a mishap script instead")
 	c.Flags().BoolVar(&list, "shop", false, "the schema of what shop --json prints instead")
-	c.MarkFlagsMutuallyExclusive("timetable", "rehearsal", "risk", "mishaps", "shop")
+	c.Flags().BoolVar(&back, "review", false, "the schema of what review --json prints instead")
+	c.MarkFlagsMutuallyExclusive("timetable", "rehearsal", "risk", "mishaps", "shop", "review")
 	return c
 }
 

@@ -74,6 +74,18 @@ func (s *State) LastUndoable() (Event, bool) {
 	return Event{}, false
 }
 
+// Standing returns the events that count, oldest first: those that no undo took
+// back, without the undos. Folded, they give the same steps and courses.
+func (s *State) Standing() []Event {
+	var out []Event
+	for i, ok := range standing(s.Events) {
+		if ok && s.Events[i].Kind != Undone {
+			out = append(out, s.Events[i])
+		}
+	}
+	return out
+}
+
 // refold takes an undo into account: the events that stand, from the start.
 func refold(p *plan.Plan, events []Event) (*State, error) {
 	undo := events[len(events)-1]

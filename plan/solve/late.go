@@ -128,11 +128,13 @@ func (pl *placer) shift(g rigid, best *Result) *Result {
 	return nil
 }
 
-// room returns how far a set of points may move to either side, by the lags.
+// room returns how far a set of points may move to either side, by the lags, and within
+// the horizon.
 func (pl *placer) room(g rigid) (earlier, later Tick) {
 	b := pl.b
 	earlier, later = pl.p.Horizon, pl.p.Horizon
 	for _, q := range g.points {
+		later = min(later, pl.p.Horizon-b.lb[q])
 		for _, k := range b.out[q] {
 			if a := &b.arcs[k]; !a.off && !g.in[a.to] {
 				later = min(later, b.lb[a.to]-b.lb[q]-a.w)

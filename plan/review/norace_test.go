@@ -1,0 +1,5 @@
+//go:build !race
+
+package review_test
+
+const racing = false
