@@ -11,7 +11,6 @@ import (
 	"example.org/kettledrum/plan/kept"
 	"example.org/kettledrum/plan/planner"
 	"example.org/kettledrum/plan/risk"
-	"example.org/kettledrum/plan/run"
 	"example.org/kettledrum/plan/safety"
 	"example.org/kettledrum/plan/verify"
 )
@@ -29,22 +28,6 @@ func made(ctx context.Context, p *plan.Plan) *plan.Timetable {
 	ctx, cancel := context.WithTimeout(ctx, longest)
 	defer cancel()
 	return planner.Make(ctx, p)
-}
-
-// madeFrom plans a dinner that has not begun from a timetable that it nearly has; nil
-// where that does not fit.
-func madeFrom(ctx context.Context, p *plan.Plan, from *plan.Timetable) *plan.Timetable {
-	before := first(p, from).Add(-time.Hour)
-	s, err := run.Fold(p, []run.Event{
-		{Seq: 1, Kind: run.Opened, At: before, Plan: &run.PlanCopy{}},
-		{Seq: 2, Kind: run.Adopted, At: before, Timetable: from},
-	})
-	if err != nil {
-		return nil
-	}
-	t := planner.Again(ctx, s, before)
-	checked(p, t)
-	return t
 }
 
 // sureness is how sure a dinner is to be, from 0 to 1; 0: nobody asked.
@@ -94,7 +77,7 @@ func (o *reading) planned(ctx context.Context, w *world, p *plan.Plan) planned {
 	}
 	bar := newBar(w.progress, 0)
 	x.sure = risk.BeSure(ctx, p, x.table, risk.SureOptions{
-		Target: float64(o.sure), Seed: sureSeed, Make: planner.Make, Again: madeFrom, Check: checked, Hot: kept.Hot(p), Done: bar.tries,
+		Target: float64(o.sure), Seed: sureSeed, Make: planner.Make, Again: planner.From, Check: checked, Hot: kept.Hot(p), Done: bar.tries,
 	})
 	bar.clear()
 	if ctx.Err() != nil {

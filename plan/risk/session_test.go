@@ -87,7 +87,7 @@ func TestDispatcherEqualsSession(t *testing.T) {
 	t.Run("with-slack", func(t *testing.T) {
 		t.Parallel()
 		p, table := example(t, "weeknight")
-		s := risk.BeSure(t.Context(), p, table, risk.SureOptions{Target: 0.95, Seed: 1, Make: planner.Make, Check: checked, Hot: kept.Hot(p)})
+		s := risk.BeSure(t.Context(), p, table, risk.SureOptions{Target: 0.95, Seed: 1, Make: planner.Make, Again: planner.From, Check: checked, Hot: kept.Hot(p)})
 		equalsSession(t, p, s.Timetable, 100)
 	})
 }

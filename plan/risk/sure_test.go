@@ -63,7 +63,7 @@ func TestSure(t *testing.T) {
 			t.Parallel()
 			p, table := example(t, name)
 			hot := kept.Hot(p)
-			s := risk.BeSure(t.Context(), p, table, risk.SureOptions{Target: 0.90, Seed: 1, Make: planner.Make, Check: checked, Hot: hot})
+			s := risk.BeSure(t.Context(), p, table, risk.SureOptions{Target: 0.90, Seed: 1, Make: planner.Make, Again: planner.From, Check: checked, Hot: hot})
 			onTime, waits := again(t, risk.New(p, s.Timetable), hot)
 			q := stretched(p)
 			stretch := planner.Make(t.Context(), q)
@@ -102,7 +102,7 @@ func TestSureCannotBeHad(t *testing.T) {
 	if table.Status != plan.Whole {
 		t.Fatal(table.Status, table.Breaks)
 	}
-	s := risk.BeSure(t.Context(), &b.Plan, table, risk.SureOptions{Target: 0.90, Seed: 1, Make: planner.Make, Check: checked, Hot: kept.Hot(&b.Plan)})
+	s := risk.BeSure(t.Context(), &b.Plan, table, risk.SureOptions{Target: 0.90, Seed: 1, Make: planner.Make, Again: planner.From, Check: checked, Hot: kept.Hot(&b.Plan)})
 	if s.Reached || s.Blocked == nil || s.Blocked.Lateness(&b.Plan, 0) == 0 {
 		t.Errorf("reached %v with %v, blocked by %+v", s.Reached, s.After.OnTime, s.Blocked)
 	}
@@ -117,7 +117,7 @@ func TestSureStopped(t *testing.T) {
 	p, table := example(t, "weeknight")
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	s := risk.BeSure(ctx, p, table, risk.SureOptions{Target: 0.90, Seed: 1, Make: planner.Make, Check: checked, Hot: kept.Hot(p)})
+	s := risk.BeSure(ctx, p, table, risk.SureOptions{Target: 0.90, Seed: 1, Make: planner.Make, Again: planner.From, Check: checked, Hot: kept.Hot(p)})
 	if s.Reached || s.Timetable != table || s.Plans != 0 || s.Before != s.After {
 		t.Errorf("%+v", s)
 	}
