@@ -262,35 +262,36 @@ func (s *search) prune() {
 	s.climb(s.idle, -1, func() bool { return s.best.worth.OnTime.P >= s.o.Target })
 }
 
-// climb moves the steps that want says by a level, the first ones of them, or only half
-// as many, and so on; a single one that makes nothing better is left alone from then on.
+// climb moves the steps that want says by a level, all of them at first: half as many
+// where that makes nothing better, twice as many where it does. A single one that makes
+// nothing better is left alone.
 func (s *search) climb(want func() []int, by int, more func() bool) {
 	s.alone = make([]bool, len(s.best.at))
+	size := len(s.best.at) // how many are moved at once
 	for failures := 0; more() && failures < patience; {
 		steps := want()
 		if len(steps) == 0 {
 			return
 		}
-		for better := false; !better; {
-			at := slices.Clone(s.best.at)
-			for _, i := range steps {
-				at[i] += by
+		steps = steps[:min(size, len(steps))]
+		at := slices.Clone(s.best.at)
+		for _, i := range steps {
+			at[i] += by
+		}
+		a := s.try(at)
+		switch {
+		case a == nil:
+			return
+		case s.better(a):
+			s.best, failures, size = a, 0, 2*len(steps)
+			if by > 0 { // what did not help before may now
+				clear(s.alone)
 			}
-			a := s.try(at)
-			if a == nil {
-				return
-			}
-			if better = s.better(a); better {
-				s.best, failures = a, 0
-				if by > 0 { // what did not help before may now
-					clear(s.alone)
-				}
-			} else if len(steps) == 1 {
-				s.alone[steps[0]] = true
-				failures++
-				break
-			}
-			steps = steps[:(len(steps)+1)/2]
+		case len(steps) == 1:
+			s.alone[steps[0]] = true
+			failures++
+		default:
+			size = (len(steps) + 1) / 2
 		}
 	}
 }
