@@ -263,7 +263,8 @@ func (s *search) prune() {
 }
 
 // climb moves the steps that want says by a level, all of them at first: half as many
-// where that makes nothing better, twice as many where it does. A single one that makes
+// where that makes nothing better, all again, or twice as many of those that lose slack,
+// where it does. A single one that makes
 // nothing better is left alone.
 func (s *search) climb(want func() []int, by int, more func() bool) {
 	s.alone = make([]bool, len(s.best.at))
@@ -286,6 +287,7 @@ func (s *search) climb(want func() []int, by int, more func() bool) {
 			s.best, failures, size = a, 0, 2*len(steps)
 			if by > 0 { // what did not help before may now
 				clear(s.alone)
+				size = len(at)
 			}
 		case len(steps) == 1:
 			s.alone[steps[0]] = true
