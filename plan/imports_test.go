@@ -75,6 +75,8 @@ var arrows = []struct {
 		"a session runs without a screen"},
 	{"plan/rehearse", []string{"tui/...", "sounds", "cmd/...", "plan/planner", "plan/planfile"}, true,
 		"a player tells a session what happens, and nobody else"},
+	{"plan/risk", []string{"plan/planner", "plan/solve", "plan/session", "plan/journal", "plan/planfile", "plan/verify", "plan/clock", "plan/rehearse"}, false,
+		"chances are computed from values; whoever plans or conducts is handed in"},
 	{"tui", []string{"plan/planner", "plan/solve", "plan/journal", "plan/planfile", "plan/verify", "sounds", "sounds/speaker", "cmd/..."}, true,
 		"the screen shows what the session offers and hands back what the cook did"},
 	{"sounds", []string{"tui/...", "plan/session", "plan/planner", "sounds/ring", "sounds/speaker"}, false,

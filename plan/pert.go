@@ -21,19 +21,29 @@ const CautiousAt = 0.80
 // Source: Malcolm, Roseboom, Clark and Fazar, Application of a Technique for
 // Research and Development Program Evaluation, Operations Research 7(5), 1959,
 // 646–669, in its usual form with a beta distribution of those shapes.
-func (l Length) Percentile(p float64) time.Duration {
-	switch {
-	case l.Elastic || l.Longest <= l.Shortest:
-		return l.Likely
-	case p <= 0:
-		return l.Shortest
-	case p >= 1:
-		return l.Longest
-	}
+func (l Length) Percentile(p float64) time.Duration { return l.Percentiles([]float64{p})[0] }
+
+// Percentiles returns the Percentile of each p.
+func (l Length) Percentiles(ps []float64) []time.Duration {
+	out := make([]time.Duration, len(ps))
 	spread := float64(l.Longest - l.Shortest)
 	alpha := 1 + 4*float64(l.Likely-l.Shortest)/spread
 	beta := 1 + 4*float64(l.Longest-l.Likely)/spread
-	return l.Shortest + time.Duration(math.Round(spread*betaQuantile(p, alpha, beta)))
+	near := 0.5
+	for k, p := range ps {
+		switch {
+		case l.Elastic || l.Longest <= l.Shortest:
+			out[k] = l.Likely
+		case p <= 0:
+			out[k] = l.Shortest
+		case p >= 1:
+			out[k] = l.Longest
+		default:
+			near = betaQuantile(p, alpha, beta, near)
+			out[k] = l.Shortest + time.Duration(math.Round(spread*near))
+		}
+	}
+	return out
 }
 
 // Cautious returns a copy of the plan that takes each uncertain length at its
@@ -51,19 +61,64 @@ func (p *Plan) Cautious() *Plan {
 	return &c
 }
 
-// betaQuantile returns x with betaBelow(x, a, b) = p, for shapes a, b ≥ 1: by
-// halving, to the last bits of a float64.
-func betaQuantile(p, a, b float64) float64 {
-	lo, hi := 0.0, 1.0
-	for range 60 {
-		mid := (lo + hi) / 2
-		if betaBelow(mid, a, b) < p {
-			lo = mid
-		} else {
-			hi = mid
+// Slack returns a copy of the plan that takes each step longer than is likely, by as
+// much as by says: if it does not, what follows has slack. What the step made keeps as
+// much less, and a wait that begins with its end may be so much shorter at most, so that
+// both hold even where the step takes no longer than is likely. The copy shares all but
+// its steps with p.
+//
+// Shape: one entry for each step; what it says of waits is not looked at.
+func (p *Plan) Slack(by []time.Duration) *Plan {
+	c := *p
+	c.Steps = make([]Step, len(p.Steps))
+	copy(c.Steps, p.Steps)
+	for i := range c.Steps {
+		s := &c.Steps[i]
+		if by[i] <= 0 || s.Length.Elastic {
+			continue
+		}
+		s.Length.Likely += by[i]
+		s.Length.Longest = max(s.Length.Longest, s.Length.Likely)
+		s.Keeps.For = max(0, s.Keeps.For-by[i])
+		s.Keeps.AtMost = max(0, s.Keeps.AtMost-by[i])
+	}
+	for j := range c.Steps {
+		s := &c.Steps[j]
+		if l := &s.Length; s.AtOnce && l.Elastic && l.Longest != Forever {
+			for _, k := range s.After {
+				l.Longest = max(l.Shortest, min(l.Longest, p.Steps[j].Length.Longest-max(0, by[k.Step])))
+			}
 		}
 	}
-	return (lo + hi) / 2
+	return &c
+}
+
+// betaQuantile returns x with betaBelow(x, a, b) = p, for shapes a, b ≥ 1, near a
+// guess: by Newton's method, and by halving where that would leave what is known to
+// hold x, to 10⁻¹⁴.
+func betaQuantile(p, a, b, near float64) float64 {
+	lo, hi, x := 0.0, 1.0, near
+	lgA, _ := math.Lgamma(a)
+	lgB, _ := math.Lgamma(b)
+	lgAB, _ := math.Lgamma(a + b)
+	for range 200 {
+		off := betaBelow(x, a, b) - p
+		if off < 0 {
+			lo = x
+		} else {
+			hi = x
+		}
+		slope := math.Exp((a-1)*math.Log(x) + (b-1)*math.Log1p(-x) + lgAB - lgA - lgB)
+		next := x - off/slope
+		if !(lo < next && next < hi) {
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-x) <= 1e-14 || hi-lo <= 1e-14 {
+			return next
+		}
+		x = next
+	}
+	return x
 }
 
 // betaBelow returns the regularised incomplete beta function I_x(a, b), the

@@ -73,3 +73,27 @@ func TestCautious(t *testing.T) {
 		t.Errorf("the copy lost something: %+v", c)
 	}
 }
+
+// With slack a step is planned longer, and what it made keeps as much less; a wait is as
+// it was, and so is the plan.
+func TestSlack(t *testing.T) {
+	t.Parallel()
+	p := &Plan{Steps: []Step{
+		{Length: uncertain(10, 15, 26), Keeps: Keep{Kind: Liking, For: 5 * time.Minute, AtMost: 20 * time.Minute}},
+		{Length: Length{Elastic: true, Shortest: time.Hour, Likely: time.Hour, Longest: 2 * time.Hour}, Keeps: Keep{Kind: Limit, For: time.Hour, AtMost: time.Hour}},
+		{Length: uncertain(8, 8, 8)},
+	}}
+	q := p.Slack([]time.Duration{7 * time.Minute, time.Hour, 3 * time.Minute})
+	if s := q.Steps[0]; s.Length != uncertain(10, 22, 26) || s.Keeps.For != 0 || s.Keeps.AtMost != 13*time.Minute {
+		t.Errorf("%+v, keeps %+v", s.Length, s.Keeps)
+	}
+	if s := q.Steps[1]; s.Length != p.Steps[1].Length || s.Keeps != p.Steps[1].Keeps {
+		t.Errorf("the wait: %+v", s)
+	}
+	if l := q.Steps[2].Length; l != uncertain(8, 11, 11) {
+		t.Errorf("a certain length: %+v", l)
+	}
+	if p.Steps[0].Length != uncertain(10, 15, 26) {
+		t.Error("the plan itself changed")
+	}
+}

@@ -34,6 +34,7 @@ func cookCommand(w *world) *cobra.Command {
 		RunE:  func(c *cobra.Command, args []string) error { return k.run(c.Context(), args) },
 	}
 	k.how.flags(c)
+	k.how.sureFlag(c)
 	k.look.flags(c)
 	k.hear.flags(c)
 	c.Flags().BoolVar(&k.made, "made-ahead", false, "what was to be done on the days before today is done")
@@ -91,7 +92,9 @@ func (k *cook) run(ctx context.Context, args []string) error {
 	if len(past) > 0 {
 		p, err = k.goOn(past)
 	} else if p == nil {
-		p, err = k.src.load(w, k.how)
+		if p, err = k.src.load(w, k.how); err == nil && k.how.sure > 0 {
+			k.plan(ctx, p)
+		}
 	}
 	if err != nil {
 		return err
@@ -136,14 +139,21 @@ func (k *cook) find(ctx context.Context, state string) (dir string, p *plan.Plan
 	return dir, p, k.inTime(ctx, p, now)
 }
 
-// inTime refuses a dinner that cannot begin now.
+// plan makes the first timetable.
+func (k *cook) plan(ctx context.Context, p *plan.Plan) {
+	x := k.how.planned(ctx, k.w, p)
+	x.tell(k.w)
+	k.first = x.table
+}
+
+// inTime plans a dinner, and refuses one that cannot begin now.
 func (k *cook) inTime(ctx context.Context, p *plan.Plan, now time.Time) error {
 	table := fmt.Sprintf("%s, %s", day(p.Table), hour(p.Table))
 	again := fmt.Sprintf("to cook it today: %s --serve %s", k.command(), hour(p.Table))
 	if !now.Before(p.Table) {
 		return fail(exitUse, fmt.Errorf("the dinner of %s is past: its table was %s", k.src.name, table), again)
 	}
-	k.first = made(ctx, p)
+	k.plan(ctx, p)
 	begins := first(p, k.first)
 	switch {
 	case now.Sub(begins) > missed && !k.made:

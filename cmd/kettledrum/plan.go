@@ -26,20 +26,28 @@ func planCommand(w *world) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			t := made(c.Context(), p)
+			x := o.planned(c.Context(), w, p)
+			t := x.table
 			if asJSON {
-				writeJSON(w.out, viewJSON(p, t))
+				v := viewJSON(p, t)
+				v.Sure = viewSure(x)
+				writeJSON(w.out, v)
 			} else {
 				writeText(w.out, p, t)
+				writeSure(w.out, x)
 				if t.Status == plan.Broken {
 					fmt.Fprintln(w.out)
 					writeImpossible(w.out, planner.Explain(c.Context(), p))
 				}
 			}
+			if x.sure != nil && !x.sure.Reached {
+				return said(exitPlan)
+			}
 			return verdict(t)
 		},
 	}
 	o.flags(c)
+	o.sureFlag(c)
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON instead of text")
 	return c
 }

@@ -24,6 +24,7 @@ type planJSON struct {
 	Load        []loadJSON    `json:"load"` // of each cook who has anything to do
 	Cautions    []cautionJSON `json:"cautions"`
 	Breaks      []breakJSON   `json:"breaks"`
+	Sure        *sureJSON     `json:"sure"` // null where --sure was not asked for
 }
 
 type courseJSON struct {

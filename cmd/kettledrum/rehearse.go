@@ -30,13 +30,22 @@ func rehearseCommand(w *world) *cobra.Command {
 		Short: "Run through the dinner on a fast clock; nothing is kept",
 		Args:  oneFile,
 		RunE: func(c *cobra.Command, args []string) error {
-			r.seeded = c.Flags().Changed("seed")
+			if r.seeded = c.Flags().Changed("seed"); r.seeded {
+				r.risk.seed = r.seed
+			} else {
+				r.risk.seed = sureSeed
+			}
+			if err := r.risk.check(c); err != nil {
+				return err
+			}
 			return r.run(c.Context(), args)
 		},
 	}
 	r.how.flags(c)
+	r.how.sureFlag(c)
 	r.look.flags(c)
 	r.hear.flags(c)
+	r.risk.flags(c)
 	c.Flags().Float64Var(&r.speed, "speed", 60, "how many times as fast as the real clock")
 	c.Flags().StringVar(&r.mishaps, "mishaps", "", "a script of what goes wrong: see the README, and schema --mishaps")
 	c.Flags().Uint64Var(&r.seed, "seed", 0, "draw how long each step with a range takes, and a few mishaps; the same number draws the same")
@@ -55,6 +64,7 @@ type rehearsal struct {
 	speed float64
 	look  appearance
 	hear  hearing
+	risk  risking
 
 	mishaps string // name of the script
 	seed    uint64
@@ -87,7 +97,12 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
-	t := made(ctx, p)
+	sized := r.how.planned(ctx, r.w, p)
+	sized.tell(r.w)
+	t := sized.table
+	if r.risk.runs > 0 {
+		return r.chances(ctx, p, t)
+	}
 	x := &staged{r: r, src: src, p: p, t: t, script: script}
 	if err := x.begin(); err != nil {
 		return err
@@ -121,7 +136,7 @@ func (r *rehearsal) load(src source) (*plan.Plan, error) {
 	if err != nil || r.how.serve != "" || p.Table.After(r.w.clock.Now()) {
 		return p, err
 	}
-	today, ps, err := src.decode(r.w, reading{hour(p.Table), r.how.cautious})
+	today, ps, err := src.decode(r.w, reading{serve: hour(p.Table), cautious: r.how.cautious})
 	if err != nil || ps.HasErrors() {
 		// Today has no such time, or the plan's windows do not move: the clock
 		// is a fast one anyway.

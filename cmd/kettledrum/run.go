@@ -14,6 +14,7 @@ import (
 
 	"example.org/kettledrum/plan/clock"
 	_ "example.org/kettledrum/tui/background" // before anything can ask the terminal for its colours
+	"example.org/kettledrum/tui/theme"
 )
 
 // world is what the commands have from outside: made in one place (system) and
@@ -26,6 +27,8 @@ type world struct {
 	locale   string
 	terminal *terminal // nil where there is none
 	plainOut io.Writer // of --plain where there is no terminal
+	utf8     bool      // what is printed may be more than ASCII
+	progress io.Writer // where a progress bar goes; nil where nobody sees it
 }
 
 // system returns the world as it is.
@@ -38,6 +41,8 @@ func system() *world {
 		locale:   locale(os.Getenv),
 		terminal: openTerminal(os.Stdin, os.Stdout),
 		plainOut: os.Stdout,
+		utf8:     theme.UTF8(os.Getenv),
+		progress: orNoTerminal(os.Stderr),
 	}
 }
 

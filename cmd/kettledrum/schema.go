@@ -21,9 +21,14 @@ var timetableSchema []byte
 //go:embed rehearsal.schema.json
 var rehearsalOnly []byte
 
+// riskSchema describes what `rehearse --runs N --json` prints: see riskJSON.
+//
+//go:embed risk.schema.json
+var riskSchema []byte
+
 // schemaCommand prints a JSON Schema.
 func schemaCommand(w *world) *cobra.Command {
-	var timetable, rehearsal, mishaps, list, back bool
+	var timetable, rehearsal, chances, mishaps, list, back bool
 	c := &cobra.Command{
 		Use:   "schema",
 		Short: "Print the JSON Schema of a plan file, for editors that check as one writes",
@@ -35,6 +40,8 @@ func schemaCommand(w *world) *cobra.Command {
 				text = timetableSchema
 			case rehearsal:
 				text = rehearsalSchema()
+			case chances:
+				text = riskSchema
 			case mishaps:
 				text = planfile.ScriptSchema()
 			case list:
@@ -48,10 +55,11 @@ func schemaCommand(w *world) *cobra.Command {
 	}
 	c.Flags().BoolVar(&timetable, "timetable", false, "the schema of what plan --json prints instead")
 	c.Flags().BoolVar(&rehearsal, "rehearsal", false, "the schema of what rehearse --json prints instead")
+	c.Flags().BoolVar(&chances, "risk", false, "the schema of what rehearse --runs N --json prints instead")
 	c.Flags().BoolVar(&mishaps, "mishaps", false, "the schema of a mishap script instead")
 	c.Flags().BoolVar(&list, "shop", false, "the schema of what shop --json prints instead")
 	c.Flags().BoolVar(&back, "review", false, "the schema of what review --json prints instead")
-	c.MarkFlagsMutuallyExclusive("timetable", "rehearsal", "mishaps", "shop", "review")
+	c.MarkFlagsMutuallyExclusive("timetable", "rehearsal", "risk", "mishaps", "shop", "review")
 	return c
 }
 

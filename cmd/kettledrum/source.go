@@ -147,12 +147,19 @@ func wrong(n int) string { return count(n, "thing is wrong", "things are wrong")
 type reading struct {
 	serve    string
 	cautious bool
+	sure     sureness
 }
 
 // flags adds those flags to a command.
 func (o *reading) flags(c *cobra.Command) {
 	c.Flags().StringVar(&o.serve, "serve", "", `move the dinner: "19:00" to today, or "2026-12-05 19:00"`)
 	c.Flags().BoolVar(&o.cautious, "cautious", false, "plan with how long steps take at most in four dinners of five")
+}
+
+// sureFlag adds the flag of how sure to be, to a command that prints or runs a timetable.
+func (o *reading) sureFlag(c *cobra.Command) {
+	c.Flags().Var(&o.sure, "sure", `put slack where it buys the most, until every course is on time with this chance: "90%"`)
+	c.MarkFlagsMutuallyExclusive("sure", "cautious")
 }
 
 // copyOf is what the journal keeps of a plan that was read from s.

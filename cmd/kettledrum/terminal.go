@@ -30,6 +30,14 @@ func openTerminal(in, out *os.File) *terminal {
 	return &terminal{in, tui.NewOutput(out)}
 }
 
+// orNoTerminal returns the file if somebody sees what is written to it, else nil.
+func orNoTerminal(f *os.File) io.Writer {
+	if !term.IsTerminal(f.Fd()) || os.Getenv("TERM") == "dumb" {
+		return nil
+	}
+	return f
+}
+
 // live is a run to be shown.
 type live struct {
 	conductor tui.Conductor

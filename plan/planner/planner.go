@@ -89,6 +89,28 @@ func warned(p *plan.Plan, t *plan.Timetable) *plan.Timetable {
 	return t
 }
 
+// From plans a dinner that has not begun, from a timetable of it that may not fit any
+// more: the search begins with its order, so that little has to be found anew. Nil where
+// it is of another plan.
+func From(ctx context.Context, p *plan.Plan, t *plan.Timetable) *plan.Timetable {
+	before := p.Table
+	for _, slot := range t.Slots {
+		before = plan.Earlier(before, slot.Start)
+	}
+	for _, set := range t.Sets {
+		before = plan.Earlier(before, set.At)
+	}
+	before = before.Add(-time.Hour)
+	s, err := run.Fold(p, []run.Event{
+		{Seq: 1, Kind: run.Opened, At: before, Plan: &run.PlanCopy{}},
+		{Seq: 2, Kind: run.Adopted, At: before, Timetable: t},
+	})
+	if err != nil {
+		return nil
+	}
+	return Again(ctx, s, before)
+}
+
 // Again plans the rest of a dinner under way: what has begun stays as it is,
 // what is done is done. It starts from the order of the timetable in force.
 func Again(ctx context.Context, s *run.State, now time.Time) *plan.Timetable {

@@ -185,3 +185,20 @@ func TestBrokenOrder(t *testing.T) {
 		t.Errorf("the flatbreads go in at %s, the lamb comes out at %s", hm(p.Start[s.bake]), hm(p.End[s.roast]))
 	}
 }
+
+// A roast that ran long held the dial: the setting that it was in the way of is asked for
+// when the roast is out, and not taken to have been done while it was in.
+func TestDialWaitsForWhatRanLong(t *testing.T) {
+	t.Parallel()
+	s := newSupper()
+	m := run.Conduct(s.run(t, s.upTo("17:15", "18:20 prolonged lamb/roast 12m", "18:32 finished lamb/roast")...), s.At("18:32"))
+	if len(m.Unconfirmed) > 0 {
+		t.Errorf("taken to have been: %v", unconfirmed(m))
+	}
+	if c := find(m, "set:oven:flatbreads/bake"); c.Class != run.Act || hm(c.Due) != "18:32" {
+		t.Errorf("the setting: %v, due %s", c.Class, hm(c.Due))
+	}
+	if got := hm(m.Projection.Start[s.bake]); got != "18:41" { // nine minutes as planned
+		t.Errorf("the flatbreads go in at %s, want 18:41", got)
+	}
+}

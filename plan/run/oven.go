@@ -162,7 +162,7 @@ func (o *order) mayTurn(k int) {
 	set := &o.sets[k]
 	for a := range o.s.Steps {
 		bake, slot := o.s.Plan.Steps[a].Oven, o.s.Timetable.Slots[a]
-		if bake == nil || slot.Oven != set.Oven || a == set.For || o.s.Steps[a].Status == plan.Done || o.skipped(a) {
+		if bake == nil || slot.Oven != set.Oven || a == set.For || o.skipped(a) {
 			continue
 		}
 		if suits := !set.Off && bake.Lo <= set.To && set.To <= bake.Hi; !suits && slot.Start.Before(set.At) {
@@ -198,12 +198,16 @@ func (o *order) lag(k, b int) time.Duration {
 	if set.told.IsZero() {
 		return set.takes
 	}
-	bake := o.s.Plan.Steps[b].Oven
-	model := ovenOf(o.s.Plan, set.Oven)
 	temp := curveOf(o, nil, set.Oven).at(set.told)
+	return readyAfter(ovenOf(o.s.Plan, set.Oven), o.s.Plan.Steps[b].Oven, temp, set.takes)
+}
+
+// readyAfter is how long an oven of some temperature takes until it suits a bake;
+// as planned, if it never does.
+func readyAfter(model heat.Oven, bake *plan.Bake, temp plan.Celsius, planned time.Duration) time.Duration {
 	d := model.Between(temp, temp, bake.Lo, bake.Hi)
 	if d == heat.Never {
-		return set.takes
+		return planned
 	}
 	return wholeMinutes(d)
 }

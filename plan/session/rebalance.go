@@ -33,7 +33,7 @@ type look struct {
 // the package comment has the rule. Cause is the event that led to it.
 func (s *Session) rebalance(cause uint64, now time.Time) error {
 	st := s.State().At(now)
-	if st.Timetable == nil {
+	if st.Timetable == nil || s.cfg.Hold {
 		return nil
 	}
 	projected := s.projected(st, now)

@@ -34,6 +34,9 @@ type Config struct {
 	// Again finds one for what is left; what has happened stays. Nil where it
 	// finds none.
 	Again func(context.Context, *run.State, time.Time) *plan.Timetable
+	// Hold: the first timetable stays in force, whatever happens, and nothing is
+	// planned again. What that loses is what planning again gains.
+	Hold bool
 	// Verify lists the rules that a timetable breaks from an instant on.
 	Verify func(p *plan.Plan, t *plan.Timetable, since time.Time) []plan.Break
 }

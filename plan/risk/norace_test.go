@@ -1,0 +1,6 @@
+//go:build !race
+
+package risk_test
+
+// racing is described in race_test.go.
+const racing = false
