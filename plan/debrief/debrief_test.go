@@ -1,6 +1,7 @@
 package debrief_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -200,6 +201,24 @@ func TestSections(t *testing.T) {
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestNotServed: a dinner that is not served when it is played again is not on time, and
+// what breaks rules says so.
+func TestNotServed(t *testing.T) {
+	t.Parallel()
+	_, d := supper()
+	x := debrief.Of(d)
+	change := func(tried debrief.Tried) string {
+		sections := x.Sections(d, []debrief.Tried{tried})
+		return sections[len(sections)-1].Lines[0].Text
+	}
+	if got, want := change(debrief.Tried{Late: []time.Duration{0, 360 * minute}, Unserved: []int{1}}), "Main not served at all"; !strings.HasSuffix(got, want) {
+		t.Errorf("%q, want %q at its end", got, want)
+	}
+	if got, want := change(debrief.Tried{Late: []time.Duration{0, 0}, Broken: 1}), "nothing is late; it breaks 1 rule"; !strings.HasSuffix(got, want) {
+		t.Errorf("%q, want %q at its end", got, want)
 	}
 }
 

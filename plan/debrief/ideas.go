@@ -24,8 +24,10 @@ type Idea struct {
 // tried does nothing otherwise: the same evening, with every cue answered when due.
 type Tried struct {
 	Do string
-	// Late is how late each course then was, beyond what it was held; whole minutes.
-	Late []time.Duration
+	// Late is how late each course then was, beyond what it was held; whole minutes. Of
+	// one that was not served at all, how long it had been waited for in vain: Unserved.
+	Late     []time.Duration
+	Unserved []int
 	// Start is when the first step of the last hours then began.
 	Start time.Time
 	// Broken is how many rules it broke.

@@ -202,7 +202,11 @@ func (w words) change(b *Debrief, tried []Tried) []Line {
 	}
 	as := &tried[0]
 	if as.Sum() == 0 {
-		return lines(again + ", nothing is late")
+		text := again + ", nothing is late"
+		if as.Broken > 0 {
+			text += "; it breaks " + plan.Several(as.Broken, "rule")
+		}
+		return lines(text)
 	}
 	out := lines(again + ": " + w.late(as))
 	helps := Helps(tried)
@@ -227,11 +231,13 @@ func (w words) change(b *Debrief, tried []Tried) []Line {
 	return out
 }
 
-// late says which courses are late: "Main 7 min late".
+// late says which courses are late: "Main 7 min late", "Main not served at all".
 func (w words) late(t *Tried) string {
 	var parts []string
 	for c, d := range t.Late {
-		if d >= time.Minute {
+		if slices.Contains(t.Unserved, c) {
+			parts = append(parts, w.p.Courses[c].Name+" not served at all")
+		} else if d >= time.Minute {
 			parts = append(parts, w.p.Courses[c].Name+" "+plan.Spell(d)+" late")
 		}
 	}

@@ -60,7 +60,11 @@ func (s *Stage) try(ctx context.Context, d debrief.Dinner, x debrief.Idea, scrip
 	}
 	st := run.State()
 	for k, course := range st.Courses {
-		out.Late = append(out.Late, max(0, course.Served.Sub(st.Plan.Asked(k))).Truncate(time.Minute))
+		served := course.Served
+		if served.IsZero() { // given up
+			served, out.Unserved = c.Now(), append(out.Unserved, k)
+		}
+		out.Late = append(out.Late, max(0, served.Sub(st.Plan.Asked(k))).Truncate(time.Minute))
 	}
 	for _, b := range run.Happened().Breaks {
 		if b.Kind.Hard() {

@@ -175,6 +175,23 @@ func TestDrawnIsPlayed(t *testing.T) {
 	}
 }
 
+// TestTryUnserved: dinner is held until released, which nobody does: it is not on time,
+// it is not served.
+func TestTryUnserved(t *testing.T) {
+	t.Parallel()
+	d := cooked(t, "weeknight")
+	x := played(t, d, nil)
+	m := mishap.None(mishap.Hold)
+	m.Course, m.At = 0, x.Was.Slots[d.p.StepIndex("baked-trout/bake-the-trout")].Start.Add(5*time.Minute)
+	tried, err := stageOf().Try(t.Context(), x, []mishap.Mishap{m}, []debrief.Idea{{Plan: x.Plan}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := tried[0]; !slices.Equal(got.Unserved, []int{0}) || got.Sum() < stageOf().Until {
+		t.Errorf("%v not served, %s late", got.Unserved, got.Sum())
+	}
+}
+
 // TestTry: a bake that takes ten minutes longer makes dinner late. Planned as long as it
 // took, the same evening is on time. It must be in the oven ten minutes sooner than at
 // 18:41, after eight minutes of the only cook's work; the first step was at 18:27.

@@ -98,17 +98,21 @@ func (s *solver) byCores(assume []lcg.Lit, k int, conflicts int64) (bound Tick, 
 // incomplete MaxSAT, CPAIOR 2019.
 func (s *solver) boost(k int, parts []part, low int64) {
 	terms := make([]lcg.Term, 0, len(parts)+1)
+	least := int64(0)
 	for _, p := range parts {
 		terms = append(terms, lcg.Term{Factor: int32(p.weight), V: p.v})
 		low -= p.weight * int64(p.at)
+		least += p.weight * int64(s.m.s.Lower(p.v))
 	}
-	sum := s.m.s.NewVar(0, 1<<29)
+	sum := s.m.s.NewVar(Tick(max(least, -1<<29)), 1<<29)
 	s.m.s.Linear(append(terms, lcg.Term{Factor: 1, V: sum.Neg()}), 0, lcg.True)
 	s.m.boosted[k] = lcg.View{V: sum, Plus: Tick(low)}
 }
 
 // relax takes the least weight of a core from each of its parts and gives it to
-// their sum, the last of what it returns, which is at one tick more than theirs.
+// their sum, the last of what it returns, which is at one tick more than theirs. The
+// sum may be less than 0: that each part is at least where it is holds of answers
+// better than the best so far, and level by level others are asked for as well.
 func (s *solver) relax(parts, core []part, least int64) []part {
 	var out []part
 	for _, p := range parts {
@@ -123,13 +127,14 @@ func (s *solver) relax(parts, core []part, least int64) []part {
 		return append(out, part{core[0].v, core[0].at + 1, least})
 	}
 	var terms []lcg.Term
-	at, most := int64(0), int64(0)
+	at, below, most := int64(0), int64(0), int64(0)
 	for _, p := range core {
 		terms = append(terms, lcg.Term{Factor: 1, V: p.v})
 		at += int64(p.at)
+		below += int64(s.m.s.Lower(p.v)) - int64(p.at)
 		most += int64(s.m.s.Upper(p.v)) - int64(p.at)
 	}
-	sum := s.m.s.NewVar(0, Tick(min(most, 1<<29)))
+	sum := s.m.s.NewVar(Tick(max(below, -1<<29)), Tick(min(most, 1<<29)))
 	s.m.s.Linear(append(terms, lcg.Term{Factor: 1, V: sum ^ 1}), at, lcg.True)
 	return append(out, part{sum, 1, least})
 }

@@ -44,3 +44,31 @@ func Region(p *Problem, r *Result, free []bool, wish []Tick) (out *Result, was, 
 	out = newPlacer(p).decode(t.put(r, m.read()))
 	return out, t.of(r).Cost, t.of(out).Cost
 }
+
+// Boosted has the cores of each level of p say what an answer as good as r, the best,
+// costs there, after so few conflicts that they prove nothing. It returns of how many
+// levels they do, and whether the model still has such an answer at each.
+func Boosted(p *Problem, r *Result, conflicts int64) (levels int, ok bool) {
+	s := &solver{ctx: context.Background(), p: p, best: r}
+	s.m = newModel(p, newPlacer(p).givenUp(), false)
+	s.sat = func() bool { return true }
+	var assume []lcg.Lit
+	for k, kind := range s.m.kind {
+		if kind >= LevelFirst {
+			break
+		}
+		s.atBest()
+		if len(s.m.sums[k].terms) > 1 {
+			s.byCores(assume, k, conflicts)
+			s.atBest()
+		}
+		if _, is := s.m.boosted[k]; is {
+			levels++
+		}
+		assume = append(assume, s.m.atMost(k, s.value[k])...)
+		if st, _ := s.m.ask(assume, 0, nil); st != lcg.Sat {
+			return levels, false
+		}
+	}
+	return levels, true
+}

@@ -62,7 +62,7 @@ func (s *solver) neighbourhoods(g *search) {
 func (s *solver) searchAround(g *search, size int, most int64) int64 {
 	a := newAround(s, g)
 	a.size = size
-	for stale, found := 0, 0; a.spent < most && !s.stop(); {
+	for stale, found := 0, 0; len(a.acts) > 0 && a.spent < most && !s.stop(); {
 		if best := &s.best.Cost; best.Broken == 0 && best.Soft == [3]int64{} ||
 			stale >= staleWhole || stale >= staleLess && best.Broken > 0 {
 			break

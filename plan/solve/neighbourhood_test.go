@@ -2,6 +2,7 @@ package solve_test
 
 import (
 	"context"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -34,6 +35,25 @@ func TestNeighbourhoods(t *testing.T) {
 	})
 	if better == 0 {
 		t.Error("nothing was made better")
+	}
+}
+
+// Where everything of a large problem has happened and something of it is broken, there
+// is nothing to let go.
+func TestNothingToLetGo(t *testing.T) {
+	t.Parallel()
+	drift := func(from, to float64) float64 { return math.Abs(to - from) }
+	p := &solve.Problem{Horizon: 2000, Now: 500, SpaceOf: []int{0},
+		Resources: []solve.Resource{{Calendar: []solve.Capacity{{Amount: 1}}}, {Calendar: []solve.Capacity{{Amount: 0}}}},
+		States:    []solve.State{{Drift: drift, Idle: 10, Setting: []solve.Option{{{Resource: 1, Amount: 1}}}}}, // nobody to set it
+	}
+	for i := range solve.Tick(400) {
+		p.Acts = append(p.Acts, solve.Activity{Min: 1, Max: 1, Fixed: true, FixedEnd: true, Start: 2 * i, End: 2*i + 1})
+	}
+	p.Lags = []solve.Lag{{From: solve.EndOf(398), To: solve.StartOf(399)}}
+	p.Stays = []solve.Stay{{Act: 399, States: []int{0}, Lo: 100, Hi: 110, Goal: 105, Space: 1, Continues: -1}}
+	if r := solve.Solve(context.Background(), p, solve.Options{Conflicts: 1000, Tries: 10}); r.Cost.Broken == 0 {
+		t.Errorf("status %d, cost %+v: want a setting that nobody makes", r.Status, r.Cost)
 	}
 }
 

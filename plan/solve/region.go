@@ -144,7 +144,8 @@ func (t *region) resources(p *Problem, r *Result, free, open []bool) {
 			u.FromPlus += from
 			u.ToPlus += to
 			if !moves {
-				u.Options = u.Options[r.Choice[k] : r.Choice[k]+1]
+				o := max(0, r.Choice[k])
+				u.Options = u.Options[o : o+1]
 			}
 			t.uses = append(t.uses, k)
 			t.p.Uses = append(t.p.Uses, u)
