@@ -20,7 +20,8 @@ type Task struct {
 // O(cells changed + Σ Least of the tasks looked at). An explanation names the
 // moment t: the task would be at t, and enough others surely are. Source: Schutt,
 // Feydy, Stuckey, Wallace, Explaining the cumulative propagator (2011), §4,
-// pointwise.
+// pointwise. A wall, a stretch that tasks of given times leave no room in, is passed in
+// one leap, however long it is: see wall.go.
 type cumulative struct {
 	capacity int32
 	tasks    []Task
@@ -31,6 +32,7 @@ type cumulative struct {
 	stale    []bool  // peak may be too great
 	from, to []int32 // what of each task is in use, cells; empty where from ≥ to
 	grouped  map[[2]int32]int32
+	walls    []wall // by time
 
 	dirty []int32
 	isIn  []bool
@@ -40,9 +42,11 @@ type cumulative struct {
 	parts []part
 }
 
-// How a bound was set: the second number of a reason is the moment.
+// How a bound was set: the second number of a reason is the moment; of a leap on the
+// wall w, or back over it ^w.
 const (
-	pushFrom = 1 + iota
+	leap = iota
+	pushFrom
 	pushTo
 	absent
 )
@@ -79,6 +83,7 @@ func (s *Solver) Cumulative(capacity int32, tasks []Task) {
 		p.Touch(int32(i), false)
 	}
 	p.hull = everything
+	p.build(s)
 }
 
 // Touch implements Propagator.
@@ -283,6 +288,12 @@ func (p *cumulative) push(s *Solver, i int32) bool {
 		if c < 0 {
 			break
 		}
+		if w := p.wall(s, i, c); w >= 0 {
+			if !s.Set(t.From.AtLeast(p.walls[w].to), p.prop, i<<2|leap, w) {
+				return false
+			}
+			continue
+		}
 		if !s.Set(t.From.AtLeast(c+p.low+1), p.prop, i<<2|pushFrom, c+p.low) {
 			return false
 		}
@@ -292,6 +303,12 @@ func (p *cumulative) push(s *Solver, i int32) bool {
 		c := p.first(i, max(0, b-t.Least), b)
 		if c < 0 {
 			return true
+		}
+		if w := p.wall(s, i, c); w >= 0 {
+			if !s.Set(t.To.AtMost(p.walls[w].from), p.prop, i<<2|leap, ^w) {
+				return false
+			}
+			continue
 		}
 		if !s.Set(t.To.AtMost(c+p.low), p.prop, i<<2|pushTo, c+p.low) {
 			return false
@@ -304,6 +321,8 @@ func (p *cumulative) Explain(s *Solver, _ Lit, a, at int32, out []Lit) []Lit {
 	i := a >> 2
 	t := &p.tasks[i]
 	switch a & 3 {
+	case leap:
+		return p.leapt(s, i, at, out)
 	case pushFrom:
 		out = append(out, t.From.AtLeast(at+1-t.Least))
 	case pushTo:
