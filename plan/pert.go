@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"time"
 )
 
@@ -63,7 +64,7 @@ func (p *Plan) Cautious() *Plan {
 
 // Slack returns a copy of the plan that takes each step longer than is likely, by as
 // much as by says: if it does not, what follows has slack. What the step made keeps as
-// much less, and a wait that begins with its end may be so much shorter at most, so that
+// much less, a greatest gap after it is as much less, and a wait that begins with its end may be so much shorter at most, so that
 // both hold even where the step takes no longer than is likely. The copy shares all but
 // its steps with p.
 //
@@ -84,6 +85,14 @@ func (p *Plan) Slack(by []time.Duration) *Plan {
 	}
 	for j := range c.Steps {
 		s := &c.Steps[j]
+		for k, l := range s.After {
+			if l.HasMax && by[l.Step] > 0 && !p.Steps[l.Step].Length.Elastic {
+				if &s.After[0] == &p.Steps[j].After[0] {
+					s.After = slices.Clone(s.After)
+				}
+				s.After[k].Max = max(l.Min, l.Max-by[l.Step])
+			}
+		}
 		if l := &s.Length; s.AtOnce && l.Elastic && l.Longest != Forever {
 			for _, k := range s.After {
 				l.Longest = max(l.Shortest, min(l.Longest, p.Steps[j].Length.Longest-max(0, by[k.Step])))

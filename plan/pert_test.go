@@ -81,7 +81,7 @@ func TestSlack(t *testing.T) {
 	p := &Plan{Steps: []Step{
 		{Length: uncertain(10, 15, 26), Keeps: Keep{Kind: Liking, For: 5 * time.Minute, AtMost: 20 * time.Minute}},
 		{Length: Length{Elastic: true, Shortest: time.Hour, Likely: time.Hour, Longest: 2 * time.Hour}, Keeps: Keep{Kind: Limit, For: time.Hour, AtMost: time.Hour}},
-		{Length: uncertain(8, 8, 8)},
+		{Length: uncertain(8, 8, 8), After: []Link{{Step: 0, Min: 5 * time.Minute, Max: 10 * time.Minute, HasMax: true}, {Step: 1, Max: time.Hour, HasMax: true}}},
 	}}
 	q := p.Slack([]time.Duration{7 * time.Minute, time.Hour, 3 * time.Minute})
 	if s := q.Steps[0]; s.Length != uncertain(10, 22, 26) || s.Keeps.For != 0 || s.Keeps.AtMost != 13*time.Minute {
@@ -93,7 +93,10 @@ func TestSlack(t *testing.T) {
 	if l := q.Steps[2].Length; l != uncertain(8, 11, 11) {
 		t.Errorf("a certain length: %+v", l)
 	}
-	if p.Steps[0].Length != uncertain(10, 15, 26) {
+	if a := q.Steps[2].After; a[0].Max != 5*time.Minute || a[1].Max != time.Hour {
+		t.Errorf("the greatest gaps: %+v", a)
+	}
+	if p.Steps[0].Length != uncertain(10, 15, 26) || p.Steps[2].After[0].Max != 10*time.Minute {
 		t.Error("the plan itself changed")
 	}
 }

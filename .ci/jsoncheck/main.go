@@ -15,7 +15,7 @@ import (
 
 // shape names the keys of the whole and of the rows of its lists.
 var shape = map[string]string{
-	"":         "title table status latest_start courses steps touches oven load cautions breaks",
+	"":         "title table status latest_start courses steps touches oven load cautions breaks sure",
 	"courses":  "name serve_at planned_at late_min",
 	"steps":    "id dish do start end cooks hands oven burner tools vessel cold slack_min",
 	"touches":  "step oven what at cook",

@@ -9,11 +9,48 @@ import (
 )
 
 // Cautions returns what a cook should know of a plan as its timetable has it, by
-// the time of its step. What the plan accepts is among it, marked so.
+// the time of its step. What the plan accepts is among it, marked so. A step that has
+// slack may be done before that is used up, and what it made waits longer then: what
+// that would draw is among it too.
 func Cautions(p *plan.Plan, t *plan.Timetable) []plan.Caution {
 	if len(t.Slots) != len(p.Steps) || len(t.Serves) != len(p.Courses) {
 		return nil // no timetable of this plan
 	}
+	found := cautions(p, t)
+	if early := withoutSlack(t); early != nil {
+		for _, c := range cautions(p, early) {
+			k := slices.IndexFunc(found, func(o plan.Caution) bool { return o.Code == c.Code && o.Step == c.Step })
+			if k < 0 {
+				found = append(found, c)
+			}
+		}
+	}
+	slices.SortStableFunc(found, func(a, b plan.Caution) int {
+		return cmp.Or(t.Slots[a.Step].Start.Compare(t.Slots[b.Step].Start), cmp.Compare(a.Step, b.Step))
+	})
+	return found
+}
+
+// withoutSlack returns a timetable in which each step to come that has slack ends
+// without it; nil where none has.
+func withoutSlack(t *plan.Timetable) *plan.Timetable {
+	var early *plan.Timetable
+	for i, s := range t.Slots {
+		if s.Extra <= 0 || s.Progress != plan.Ahead {
+			continue
+		}
+		if early == nil {
+			c := *t
+			c.Slots = slices.Clone(t.Slots)
+			early = &c
+		}
+		early.Slots[i].End = s.End.Add(-s.Extra)
+	}
+	return early
+}
+
+// cautions is Cautions of the ends that a timetable has.
+func cautions(p *plan.Plan, t *plan.Timetable) []plan.Caution {
 	f := &finder{path: trace(p, t)}
 	f.targets()
 	f.raws()
@@ -29,9 +66,6 @@ func Cautions(p *plan.Plan, t *plan.Timetable) []plan.Caution {
 	f.birds()
 	f.allergens()
 	f.guests() // looks at what was found
-	slices.SortStableFunc(f.found, func(a, b plan.Caution) int {
-		return cmp.Or(t.Slots[a.Step].Start.Compare(t.Slots[b.Step].Start), cmp.Compare(a.Step, b.Step))
-	})
 	return f.found
 }
 

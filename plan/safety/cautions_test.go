@@ -229,3 +229,24 @@ func ingredients(name, food, lines string, steps ...string) string {
 	}
 	return b.String()
 }
+
+// What a step with slack made may stand longer than the timetable has it: the step may
+// take no longer than is likely. Baked to 17:10 and served at 19:00 is within the two
+// hours; done by 16:50, if the slack is not used, it is not.
+func TestSlackIsNoExcuse(t *testing.T) {
+	t.Parallel()
+	p, tt := supper(t, dish("Chicken breasts", "poultry",
+		"{do: Bake, takes: 30m, oven: 400F, until: 165F}", "{do: Cool, waits: 1h45m}", "{do: Slice, takes: 5m}"))
+	if got := codes(p, tt.Cautions); len(got) > 0 {
+		t.Fatalf("without slack: %v", got)
+	}
+	tt.Slots[0].Start, tt.Slots[0].Extra = tt.Slots[0].Start.Add(-20*time.Minute), 20*time.Minute
+	got := codes(p, safety.Cautions(p, tt))
+	if len(got) == 0 {
+		t.Error("with twenty minutes of slack after the bake nothing is said")
+	}
+	tt.Slots[0].Progress = plan.Done // then its end is a fact
+	if got := codes(p, safety.Cautions(p, tt)); len(got) > 0 {
+		t.Errorf("once it is done: %v", got)
+	}
+}
