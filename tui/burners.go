@@ -30,7 +30,8 @@ func (m *Model) burnerLines(w int) []string {
 			continue
 		}
 		facts, taken := m.onBurners(b.size)
-		switch free := b.count - taken; {
+		free := b.count - taken
+		switch {
 		case free > 0 && len(facts)+failed == 0:
 			facts = []string{"free"}
 		case free > 0:
@@ -39,7 +40,12 @@ func (m *Model) burnerLines(w int) []string {
 		if failed > 0 { // first: nothing else in the line may cut it off
 			facts = append([]string{fmt.Sprintf("%d failed", failed)}, facts...)
 		}
-		text := clean(fmt.Sprintf("%s: %s", b.size, strings.Join(facts, ", ")), m.th.ASCII)
+		spell := func() string { return clean(fmt.Sprintf("%s: %s", b.size, strings.Join(facts, ", ")), m.th.ASCII) }
+		text := spell()
+		if last := len(facts) - 1; free > 0 && last > 0 && m.gridCells()+width(text) >= w { // what is free comes before names that are cut off
+			facts = slices.Insert(facts[:last], 0, facts[last])
+			text = spell()
+		}
 		if failed > 0 {
 			parts = slices.Insert(parts, bad, text)
 			bad++

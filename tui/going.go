@@ -136,7 +136,11 @@ func (m *Model) detail(g *run.Going, at spots, room int) string {
 		return a + ", " + b
 	}
 	bare := strings.TrimPrefix(head, "until ")
-	for _, s := range []string{join(place, ends), join(short, ends), join(short, head), join(short, bare), short, bare} {
+	brief := join(short, bare)
+	if bare != head && bare != "" && '0' <= bare[0] && bare[0] <= '9' {
+		brief = head // "oven, 190 °F" would read as what the oven is set to
+	}
+	for _, s := range []string{join(place, ends), join(short, ends), join(short, head), brief, short, bare} {
 		if s != "" && width(s) <= room {
 			return s
 		}

@@ -39,7 +39,7 @@ func (m *Model) wrongCourses() []choice {
 			continue
 		}
 		wait := choice{text: "the guests are late: " + name + " must wait", ask: &prompt{
-			what: forSpan, title: name + " waits", hint: "minutes; nothing: until it is released",
+			what: forSpan, title: name + " waits", hint: "minutes; enter alone: until it is released",
 			event: run.Event{Kind: run.Held, Course: name}}}
 		free := choice{text: name + " need not wait any longer", events: []run.Event{{Kind: run.Released, Course: name}}}
 		if !st.Open && !st.Held.After(m.now) {
@@ -58,7 +58,7 @@ func (m *Model) wrongCooks() []choice {
 			continue
 		}
 		out = append(out, choice{text: k.Name + " is away", ask: &prompt{
-			what: forSpan, title: k.Name + " is away", hint: "minutes; nothing: until back",
+			what: forSpan, title: k.Name + " is away", hint: "minutes; enter alone: until back",
 			event: run.Event{Kind: run.Away, Cook: k.Name}}})
 	}
 	return out

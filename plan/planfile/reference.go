@@ -138,9 +138,31 @@ func (d *decoder) unknownStep(n *yaml.Node, name string, ids func() []string) {
 	if d.compared <= maxCompared { // sorting the ids takes longest
 		if w, ok := d.nearest(want, ids(), 3); ok {
 			hint = fmt.Sprintf("did you mean %s?", w)
+		} else if id, ok := d.doing(want); ok {
+			hint = fmt.Sprintf("that step has an `id`: write %s", id)
 		}
 	}
 	d.fail(n, "unknown-step", fmt.Sprintf("there is no step %s", quote(name)), hint)
+}
+
+// doing returns the id of the one step whose `do` is want in lower case with hyphens,
+// after its dish where want names one.
+func (d *decoder) doing(want string) (id string, ok bool) {
+	dish, step, named := strings.Cut(want, "/")
+	if !named {
+		step = want
+	}
+	for i := range d.p.Steps {
+		s := &d.p.Steps[i]
+		if slug(s.Do) != step || named && !strings.HasPrefix(s.ID, dish+"/") {
+			continue
+		}
+		if ok {
+			return "", false
+		}
+		id, ok = s.ID, true
+	}
+	return id, ok
 }
 
 // keysOf returns the keys in order, so that the nearest is always the same.

@@ -68,6 +68,7 @@ func TestCautions(t *testing.T) {
 		{"chicken-stew-clean", dish("Chicken stew", "poultry", `{id: stew, do: Simmer the chicken, takes: 1h, burner: large}`), nil},
 		{"beef-rare", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 130F}`, `{do: Rest the beef, waits: 10m to 20m}`, `{do: Carve, takes: 5m}`), []string{"under-minimum beef/roast"}},
 		{"beef-no-rest", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 145F, keeps: 1m}`, `{do: Carve, takes: 5m}`), []string{"short-rest beef/roast"}},
+		{"beef-keep-unused", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 145F, keeps: 1h in oven at 170-200F}`, `{do: Carve, takes: 5m}`), []string{"short-rest beef/roast"}},
 		{"beef-rest-clean", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 145F}`, `{do: Rest the beef, waits: 10m to 20m, at_once: true}`, `{do: Carve, takes: 5m}`), nil},
 		{"beef-rest-two", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 145F}`, `{do: Rest the beef, waits: 2m to 2m, at_once: true}`, `{do: Carve, takes: 5m, at_once: true}`), []string{"short-rest beef/roast"}},
 		{"beef-rest-three-clean", dish("Beef", "whole-red", `{id: roast, do: Roast the beef, takes: 1h, oven: 350F, until: 145F}`, `{do: Rest the beef, waits: 3m to 3m, at_once: true}`, `{do: Carve, takes: 5m, at_once: true}`), nil},

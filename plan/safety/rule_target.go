@@ -175,7 +175,7 @@ const restless = 158
 // rest looks whether a cut that needs its rest gets it.
 func (f *finder) rest(i int, row Row) {
 	s := &f.p.Steps[i]
-	if row.Rest == 0 || s.Until.Temp.Fahrenheit() >= restless-1e-6 || s.Keeps.Place == "oven" {
+	if row.Rest == 0 || s.Until.Temp.Fahrenheit() >= restless-1e-6 {
 		return
 	}
 	if got, cut := f.rests(i); cut && got < row.Rest {
