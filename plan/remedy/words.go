@@ -69,6 +69,9 @@ func (q *Question) words(as, o outcome, c candidate) (gain, price string) {
 		case by > 0:
 			costs = append(costs, fmt.Sprintf("%s, %s later", at, plan.Spell(by)))
 		case o.late[k] > 0:
+			if c.kind != ServeLater { // that says so itself
+				at += fmt.Sprintf(", still %s late", plan.Spell(minutes(o.late[k])))
+			}
 			stay = append(stay, at)
 		}
 	}
