@@ -45,7 +45,7 @@ type cumulative struct {
 // How a bound was set: the second number of a reason is the moment; of a leap on the
 // wall w, or back over it ^w.
 const (
-	leap = iota
+	leap = 1 + iota
 	pushFrom
 	pushTo
 	absent
@@ -278,7 +278,7 @@ func (p *cumulative) push(s *Solver, i int32) bool {
 	}
 	if !s.Holds(t.Present) {
 		if c := p.first(i, s.upper(t.From)-p.low, s.lower(t.To)-p.low); c >= 0 {
-			return s.Set(t.Present.Not(), p.prop, i<<2|absent, c+p.low)
+			return s.Set(t.Present.Not(), p.prop, i<<3|absent, c+p.low)
 		}
 		return true
 	}
@@ -289,12 +289,12 @@ func (p *cumulative) push(s *Solver, i int32) bool {
 			break
 		}
 		if w := p.wall(s, i, c); w >= 0 {
-			if !s.Set(t.From.AtLeast(p.walls[w].to), p.prop, i<<2|leap, w) {
+			if !s.Set(t.From.AtLeast(p.walls[w].to), p.prop, i<<3|leap, w) {
 				return false
 			}
 			continue
 		}
-		if !s.Set(t.From.AtLeast(c+p.low+1), p.prop, i<<2|pushFrom, c+p.low) {
+		if !s.Set(t.From.AtLeast(c+p.low+1), p.prop, i<<3|pushFrom, c+p.low) {
 			return false
 		}
 	}
@@ -305,12 +305,12 @@ func (p *cumulative) push(s *Solver, i int32) bool {
 			return true
 		}
 		if w := p.wall(s, i, c); w >= 0 {
-			if !s.Set(t.To.AtMost(p.walls[w].from), p.prop, i<<2|leap, ^w) {
+			if !s.Set(t.To.AtMost(p.walls[w].from), p.prop, i<<3|leap, ^w) {
 				return false
 			}
 			continue
 		}
-		if !s.Set(t.To.AtMost(c+p.low), p.prop, i<<2|pushTo, c+p.low) {
+		if !s.Set(t.To.AtMost(c+p.low), p.prop, i<<3|pushTo, c+p.low) {
 			return false
 		}
 	}
@@ -318,9 +318,9 @@ func (p *cumulative) push(s *Solver, i int32) bool {
 
 // Explain implements Propagator.
 func (p *cumulative) Explain(s *Solver, _ Lit, a, at int32, out []Lit) []Lit {
-	i := a >> 2
+	i := a >> 3
 	t := &p.tasks[i]
-	switch a & 3 {
+	switch a & 7 {
 	case leap:
 		return p.leapt(s, i, at, out)
 	case pushFrom:
@@ -330,7 +330,7 @@ func (p *cumulative) Explain(s *Solver, _ Lit, a, at int32, out []Lit) []Lit {
 	case absent:
 		out = append(out, t.From.AtMost(at), t.To.AtLeast(at+1))
 	}
-	if a&3 != absent && t.Present.V >= 0 {
+	if a&7 != absent && t.Present.V >= 0 {
 		out = append(out, t.Present)
 	}
 	return p.cover(s, at, i, p.capacity-t.Amount, out)
