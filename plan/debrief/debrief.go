@@ -36,9 +36,9 @@ func Of(d Dinner) Debrief {
 	return b
 }
 
-// Late reports whether a course came later than it was asked for when the dinner began.
+// Late reports whether a course came later than it was asked for in the end.
 func (b *Debrief) Late() bool {
-	return slices.ContainsFunc(b.Courses, func(c Course) bool { return c.Served.Sub(c.Asked) >= time.Minute })
+	return slices.ContainsFunc(b.Courses, func(c Course) bool { return c.Late > 0 })
 }
 
 // Lost is what there was less of at the end than the plan has.

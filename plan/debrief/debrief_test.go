@@ -144,7 +144,15 @@ func TestWhy(t *testing.T) {
 				panic(err)
 			}
 			d.Stood = p
-		}, 1, []int{bake, carve}, 0, 9 * minute},
+		}, 1, nil, 0, 9 * minute},
+		// The guests came four minutes late, and it was five minutes later still.
+		"held-and-late": {func(b *pt.Builder, d *debrief.Dinner) {
+			p, err := d.Plan.With(plan.Change{Kind: plan.ServeLater, Course: "Main", By: 4 * minute})
+			if err != nil {
+				panic(err)
+			}
+			d.Stood = p
+		}, 1, []int{bake, carve}, 5 * minute, 4 * minute},
 		// The carver was called away in the middle.
 		"away": {func(b *pt.Builder, d *debrief.Dinner) {
 			d.Was.Slots[bake].End = b.At("19:30")
@@ -248,6 +256,15 @@ func TestIdeas(t *testing.T) {
 	d.Was.Serves[1] = d.Planned.Serves[1]
 	if ideas := debrief.Ideas(d, debrief.Of(d)); ideas != nil {
 		t.Errorf("%d ideas for a dinner on time", len(ideas))
+	}
+	_, d = supper()
+	p, err := d.Plan.With(plan.Change{Kind: plan.ServeLater, Course: "Main", By: 9 * minute})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.Stood = p
+	if ideas := debrief.Ideas(d, debrief.Of(d)); ideas != nil {
+		t.Errorf("%d ideas for a dinner that kept to what it was held to", len(ideas))
 	}
 }
 

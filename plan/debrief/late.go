@@ -18,7 +18,8 @@ type Course struct {
 	Late time.Duration
 	// Planned is for how much of that the timetable planned it late from the start.
 	Planned time.Duration
-	// Why are the steps it was waiting for that took longer than planned, by time.
+	// Why are the steps it was waiting for that took longer than planned, by time; none
+	// where it is not Late.
 	Why []Cause
 	// Last is the step of the course that ended last, -1 for none, and Later by how much
 	// later than planned it began.
@@ -51,7 +52,7 @@ func (d *Dinner) courses() []Course {
 		}
 		k.Held = max(0, d.Stood.Asked(c).Sub(k.Asked))
 		k.Late = max(0, k.Served.Sub(k.Asked)-k.Held).Truncate(time.Minute)
-		if k.Served.Sub(k.Asked) >= time.Minute {
+		if k.Late > 0 { // a hold that it kept to needs no other cause
 			k.Planned = min(k.Late, max(0, d.Planned.Serves[c].Sub(k.Asked)).Truncate(time.Minute))
 			k.Why = d.why(c)
 		}
