@@ -230,6 +230,33 @@ func TestNotServed(t *testing.T) {
 	}
 }
 
+// TestBroken: an idea that helps and breaks rules says how many, as the evening itself
+// does; one that breaks more than that does not count as help.
+func TestBroken(t *testing.T) {
+	t.Parallel()
+	b, d := supper()
+	x := debrief.Of(d)
+	sections := x.Sections(d, []debrief.Tried{
+		{Late: []time.Duration{0, 9 * minute}, Start: b.At("18:30"), Broken: 2},
+		{Do: "plan longer", Late: []time.Duration{0, 0}, Start: b.At("18:18"), Broken: 1},
+		{Do: "leave it", Late: []time.Duration{0, 4 * minute}, Start: b.At("18:30"), Broken: 2},
+		{Do: "break a third", Late: []time.Duration{0, 0}, Start: b.At("18:30"), Broken: 3},
+	})
+	var got []string
+	for _, l := range sections[len(sections)-1].Lines {
+		got = append(got, l.Text)
+	}
+	want := []string{
+		"played again, every cue answered when due and no way out taken: Main 9 min late; it breaks 2 rules",
+		"plan longer: all on time; begins 12 min sooner, 18:18; it breaks 1 rule",
+		"leave it: Main 4 min late; it breaks 2 rules",
+		"tried, and no help: break a third",
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
 // TestIdeas: of a late dinner the steps to blame are planned as long as they took, it is
 // planned cautiously, and what is optional is left out; of one on time nothing is tried.
 func TestIdeas(t *testing.T) {
