@@ -143,15 +143,23 @@ func TestWhy(t *testing.T) {
 			if err != nil {
 				panic(err)
 			}
-			d.Stood = p
+			d.Stood, d.Guests = p, p
 		}, 1, nil, 0, 9 * minute},
+		// It was put off by nine minutes since it would be late: the guests did not ask.
+		"put-off": {func(b *pt.Builder, d *debrief.Dinner) {
+			p, err := d.Plan.With(plan.Change{Kind: plan.ServeLater, Course: "Main", By: 9 * minute})
+			if err != nil {
+				panic(err)
+			}
+			d.Stood = p
+		}, 1, []int{bake, carve}, 0, 9 * minute},
 		// The guests came four minutes late, and it was five minutes later still.
 		"held-and-late": {func(b *pt.Builder, d *debrief.Dinner) {
 			p, err := d.Plan.With(plan.Change{Kind: plan.ServeLater, Course: "Main", By: 4 * minute})
 			if err != nil {
 				panic(err)
 			}
-			d.Stood = p
+			d.Stood, d.Guests = p, p
 		}, 1, []int{bake, carve}, 5 * minute, 4 * minute},
 		// The carver was called away in the middle.
 		"away": {func(b *pt.Builder, d *debrief.Dinner) {
@@ -289,7 +297,7 @@ func TestIdeas(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d.Stood = p
+	d.Stood, d.Guests = p, p
 	if ideas := debrief.Ideas(d, debrief.Of(d)); ideas != nil {
 		t.Errorf("%d ideas for a dinner that kept to what it was held to", len(ideas))
 	}
