@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"strings"
+	"time"
 
 	"example.org/kettledrum/plan/debrief"
 	"example.org/kettledrum/plan/run"
@@ -33,13 +34,33 @@ func (m *Model) seekDebrief() []Effect {
 	return nil
 }
 
-// drifted reports whether a rehearsal has gone to its end without anybody saying so.
-func (m *Model) drifted() bool {
+// NobodyAnswers is how long after its last course a rehearsal that runs through ends by
+// itself: what nobody answered then counts as gone as planned.
+const NobodyAnswers = 15 * time.Minute
+
+// endUnanswered ends a rehearsal that runs through and that nobody answers any more: its
+// clock stands, and all is answered as planned. A cook who takes that back, or could not
+// have it written, is not overruled; one who then goes on with the dinner is waited for
+// again.
+func (m *Model) endUnanswered(i Instants) []Effect {
+	switch over := m.drifted(NobodyAnswers); {
+	case !over && !m.moment.Finished:
+		m.endedAt = time.Time{}
+	case over && m.endedAt.IsZero() && !m.hold && m.writing == nil && (m.mode.view() || m.mode == List):
+		m.endedAt = m.now
+		return m.record("nobody answered: all as planned", KeyMsg{Instants: i}, run.AllAsPlanned(m.moment)...)
+	}
+	return nil
+}
+
+// drifted reports whether so long ago a rehearsal has gone to its end without anybody
+// saying so.
+func (m *Model) drifted(ago time.Duration) bool {
 	if !m.rehearsing || m.moment.Finished || len(m.moment.Unconfirmed) == 0 {
 		return false
 	}
 	for i := range m.moment.Courses {
-		if m.now.Sub(m.courseTime(&m.moment.Courses[i])) < run.UnconfirmedAfter {
+		if m.now.Sub(m.courseTime(&m.moment.Courses[i])) < ago {
 			return false
 		}
 	}
@@ -87,6 +108,8 @@ func offDebrief(m *Model) string {
 		return ""
 	case m.moment.Finished:
 		return "how it went is being worked out"
+	case m.drifted(run.UnconfirmedAfter):
+		return "how it went is told once all is answered: a says that all went as planned"
 	}
 	return "how it went is told once everything is served"
 }

@@ -55,6 +55,8 @@ func (m *Model) farThing() farThing {
 		}
 	case m.moment.Finished:
 		t = farThing{class: run.Note, short: "Enjoy the evening", full: "Every course is on the table."}
+	case m.drifted(run.UnconfirmedAfter):
+		t = farThing{class: run.Soon, short: "Nobody answered", full: "The last course is past, and nobody said so."}
 	case len(m.moment.Next) > 0:
 		u := &m.moment.Next[0]
 		t = farThing{class: run.Soon, short: m.shortName(&u.Cue), full: u.Cue.Text, around: "until " + m.dayTime(u.At)}

@@ -178,7 +178,7 @@ var bindings = []Binding{
 	{Action: Slower, Keys: []string{"<", ","}, Short: "slower", Modes: []Mode{Main, Far}, Rehearsal: true,
 		Full: "Lets the clock go slower, step by step down to real time."},
 	{Action: HoldCues, Keys: []string{"h"}, Short: "run through", Modes: []Mode{Main, Far}, Rehearsal: true, Line: 12, Label: holdLabel,
-		Full: "Holds the clock at each cue until it is answered, or runs through."},
+		Full: "Holds the clock at each cue until it is answered, or runs through; then it ends by itself, a quarter of an hour after the last course, if nobody answers."},
 	{Action: ShowHowItWent, Keys: []string{"D"}, Short: "how it went", Modes: views, Rehearsal: true, Line: 2, Off: offDebrief,
 		Full: "Shows how it went, once everything is served: what was late and why, where hands were few, what waited, what to change."},
 	{Action: ReadOn, Keys: []string{"space"}, Short: "read on", Modes: []Mode{Debrief}, Rehearsal: true, Line: 1, Label: readOnLabel,

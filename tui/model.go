@@ -146,6 +146,8 @@ type Model struct {
 	paused bool
 	hold   bool      // hold the clock at each cue
 	heldAt time.Time // the last HoldAt that was sent
+	// endedAt is when it ended by itself, zero while it did not: there the clock stands.
+	endedAt time.Time
 }
 
 // Setup is what a Model starts from.

@@ -143,6 +143,8 @@ func (m *Model) viewIdle(w, h int) []string {
 		if len(m.moment.Going) > 0 {
 			detail = "something is still going"
 		}
+	case m.drifted(run.UnconfirmedAfter):
+		head, detail = "The last course is past, and nobody said so", "a says that all went as planned: then how it went is told"
 	case len(m.moment.Next) > 0:
 		n := m.moment.Next[0]
 		head = "Nothing to do until " + m.dayTime(n.At)

@@ -69,7 +69,7 @@ func RunPlain(ctx context.Context, o Options) (Result, error) {
 			p.look()
 			p.send(p.beat())
 		}
-		if lines == nil && !drifted && p.m.drifted() {
+		if lines == nil && !drifted && p.m.drifted(run.UnconfirmedAfter) {
 			drifted = true
 			p.typed("a") // of a rehearsal that nobody answers all goes as planned
 		}

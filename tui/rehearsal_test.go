@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/debrief"
 	"example.org/kettledrum/plan/walk"
 	"example.org/kettledrum/tui"
@@ -236,7 +237,7 @@ func TestDebriefIsSought(t *testing.T) {
 		t.Fatal("the last course is still served")
 	}
 	s.Keys("D")
-	if !strings.Contains(s.Model.Message(), "once everything is served") {
+	if !strings.Contains(s.Model.Message(), "a says that all went as planned") {
 		t.Errorf("after the serve was taken back D says %q", s.Model.Message())
 	}
 	if on := at(t, stage("served"), tuitest.Config{Width: 80, Height: 24}); len(on.Effects) > 0 {
@@ -245,5 +246,82 @@ func TestDebriefIsSought(t *testing.T) {
 				t.Error("a cook-day is looked back at")
 			}
 		}
+	}
+}
+
+// TestRunThroughEnds: a rehearsal that runs through and that nobody answers ends by
+// itself some time after its last course: all as planned, the clock stands, how it went
+// is told. Taken back, it does not do so again.
+func TestRunThroughEnds(t *testing.T) {
+	t.Parallel()
+	count := func(s *tuitest.Screen) (recorded, sought int) {
+		for _, e := range s.Effects {
+			switch e.(type) {
+			case tui.Record:
+				recorded++
+			case tui.SeekDebrief:
+				sought++
+			}
+		}
+		return recorded, sought
+	}
+	last := func(s *tuitest.Screen) (at time.Time) {
+		for _, c := range s.Model.Moment().Courses {
+			at = plan.Later(at, c.Projected)
+		}
+		return at
+	}
+	s := at(t, stage("three-at-once"), tuitest.Config{Width: 80, Height: 24, Rehearsal: true, Through: true})
+	s.Press("D")
+	if !strings.Contains(s.Model.Message(), "once everything is served") {
+		t.Errorf("D at the beginning says %q", s.Model.Message())
+	}
+	for !s.Now.Add(30 * time.Second).After(last(s).Add(tui.NobodyAnswers)) {
+		s.Turn(30 * time.Second)
+	}
+	if recorded, sought := count(s); recorded+sought != 0 || s.Model.Moment().Finished {
+		t.Fatalf("%s before the end %d things are told and %d sought", tui.NobodyAnswers, recorded, sought)
+	}
+	s.Press("esc") // the list that was opened for who is away
+	if frame := s.Frame(); !strings.Contains(frame, "nobody said so") || strings.Contains(frame, "Nothing to do") {
+		t.Errorf("it does not say what it waits for:\n%s", frame)
+	}
+	s.Press("f")
+	if frame := s.Frame(); !strings.Contains(frame, "The last course is past") {
+		t.Errorf("the far view does not either:\n%s", frame)
+	}
+	s.Press("esc")
+	s.Press("D")
+	if !strings.Contains(s.Model.Message(), "a says that all went as planned") {
+		t.Errorf("D says %q", s.Model.Message())
+	}
+	s.Turn(time.Minute)
+	s.Beat()
+	if recorded, sought := count(s); recorded != 1 || sought != 1 || !s.Model.Moment().Finished {
+		t.Fatalf("%d things told, %d sought, finished %v", recorded, sought, s.Model.Moment().Finished)
+	}
+	want(t, "message", s.Model.Message(), "nobody answered: all as planned")
+	want(t, "held at", lastHold(s), s.Now)
+	if frame := s.Frame(); !strings.Contains(frame, "rehearsal, over") {
+		t.Errorf("it does not say that it is over:\n%s", frame)
+	}
+	found, _ := sections()
+	s.Send(tui.DebriefMsg{Sections: found})
+	want(t, "mode", s.Model.Mode(), tui.Debrief)
+	s.Keys("esc u")
+	s.Beat()
+	if s.Model.Moment().Finished {
+		t.Error("it cannot be taken back")
+	}
+
+	s = at(t, stage("three-at-once"), tuitest.Config{Width: 80, Height: 24, Rehearsal: true})
+	s.TurnTo(tuitest.At(23, 0)) // held at its cues a clock does not get there
+	if recorded, _ := count(s); recorded != 0 {
+		t.Error("a rehearsal that waits at its cues is answered by itself")
+	}
+	s = at(t, stage("three-at-once"), tuitest.Config{Width: 80, Height: 24})
+	s.TurnTo(tuitest.At(23, 0))
+	if recorded, _ := count(s); recorded != 0 {
+		t.Error("a cook-day is answered by itself")
 	}
 }

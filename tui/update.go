@@ -32,6 +32,8 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			m.ticking, m.lastTick = true, t
 			effects = append(effects, Tick{})
 		}
+		effects = append(effects, m.endUnanswered(msg.Instants)...)
+		effects = append(effects, m.holdClock()...)
 		return m, append(effects, m.seekDebrief()...)
 	case KeyMsg:
 		if m.onWalk() {
@@ -207,8 +209,8 @@ func (m *Model) holdClock() []Effect {
 	if !m.rehearsing || !m.beaten {
 		return nil
 	}
-	var at time.Time
-	if m.hold {
+	at := m.endedAt
+	if at.IsZero() && m.hold {
 		if c := m.waitsFor(); c != nil {
 			at = c.Due
 		} else if next, ok := m.nextAt(); ok {

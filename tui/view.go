@@ -239,6 +239,8 @@ func (m *Model) rehearsalMark() string {
 		return ""
 	case m.paused:
 		return "rehearsal, paused"
+	case !m.endedAt.IsZero():
+		return "rehearsal, over"
 	case m.held():
 		return "rehearsal, waits for you"
 	}

@@ -64,9 +64,11 @@ type idleJSON struct {
 type triedJSON struct {
 	Do      string    `json:"do"`
 	Start   time.Time `json:"start"`
-	LateMin []int     `json:"late_min"` // of each course
-	Broken  int       `json:"broken"`
-	Helps   bool      `json:"helps"`
+	LateMin []*int    `json:"late_min"` // of each course; null of one not served
+	// Unserved: a course is not served at all.
+	Unserved bool `json:"unserved"`
+	Broken   int  `json:"broken"`
+	Helps    bool `json:"helps"`
 }
 
 func viewDebrief(d debrief.Dinner, b debrief.Debrief, tried []debrief.Tried, in func(time.Time) time.Time) debriefJSON {
@@ -100,10 +102,14 @@ func viewDebrief(d debrief.Dinner, b debrief.Debrief, tried []debrief.Tried, in 
 	}
 	helps := debrief.Helps(tried)
 	for _, t := range tried {
-		x := triedJSON{Do: t.Do, Start: in(t.Start), LateMin: []int{}, Broken: t.Broken,
+		x := triedJSON{Do: t.Do, Start: in(t.Start), LateMin: []*int{}, Unserved: len(t.Unserved) > 0, Broken: t.Broken,
 			Helps: slices.ContainsFunc(helps, func(h debrief.Tried) bool { return h.Do == t.Do })}
-		for _, l := range t.Late {
-			x.LateMin = append(x.LateMin, plan.Minutes(l))
+		for c, l := range t.Late {
+			late := new(plan.Minutes(l))
+			if slices.Contains(t.Unserved, c) {
+				late = nil // how long it was waited for says nothing
+			}
+			x.LateMin = append(x.LateMin, late)
 		}
 		v.Tried = append(v.Tried, x)
 	}

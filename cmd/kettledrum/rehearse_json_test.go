@@ -5,9 +5,13 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"reflect"
 	"testing"
+	"time"
 
+	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/clock/clocktest"
+	"example.org/kettledrum/plan/debrief"
 )
 
 // supperScript has a mishap of every kind that a small dinner can have.
@@ -97,6 +101,37 @@ func TestRehearsalWithoutMishaps(t *testing.T) {
 	}
 	if len(got.Replans) != 0 || got.Timetable.Status != "whole" || len(got.Cues) < 10 {
 		t.Errorf("%d replans, status %s, %d cues", len(got.Replans), got.Timetable.Status, len(got.Cues))
+	}
+}
+
+// A course that is not served has no minutes of lateness, and the schema takes that.
+func TestRehearsalUnserved(t *testing.T) {
+	t.Parallel()
+	d := debrief.Dinner{Plan: &plan.Plan{}}
+	tried := []debrief.Tried{
+		{Late: []time.Duration{4 * time.Minute, 360 * time.Minute}, Unserved: []int{1}},
+		{Do: "plan cautiously", Late: []time.Duration{0, 0}},
+	}
+	printed, err := json.Marshal(viewDebrief(d, debrief.Debrief{}, tried, time.Time.UTC).Tried)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []any
+	if err := json.Unmarshal(printed, &got); err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []struct {
+		late     []any
+		unserved bool
+	}{{[]any{4., nil}, true}, {[]any{0., 0.}, false}} {
+		x := got[i].(map[string]any)
+		if !reflect.DeepEqual(x["late_min"], want.late) || x["unserved"] != want.unserved {
+			t.Errorf("%v, want %v", x, want)
+		}
+	}
+	text, _ := rehearseJSON(t, "mishaps: []")
+	if err := validate(t, rehearsalSchema(), altered(t, text, func(doc map[string]any) { doc["debrief"].(map[string]any)["tried"] = got })); err != nil {
+		t.Error(err)
 	}
 }
 

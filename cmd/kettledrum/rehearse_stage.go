@@ -157,7 +157,7 @@ func (x *staged) mishapText(m rehearse.Played) (word, text string) {
 // dinner is the rehearsal as it went, to be looked back at.
 func (x *staged) dinner() debrief.Dinner {
 	st := x.s.State()
-	return debrief.Dinner{Plan: st.Base, Stood: st.Plan, Planned: x.t, Was: x.s.Happened(), From: x.last}
+	return debrief.Dinner{Plan: st.Base, Stood: st.Plan, Guests: st.Guests(), Planned: x.t, Was: x.s.Happened(), From: x.last}
 }
 
 // stage is where a dinner is played again.

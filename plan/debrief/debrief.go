@@ -12,6 +12,9 @@ type Dinner struct {
 	// Plan is the plan as it was written, Stood as it stood at the end: with what was
 	// held, what failed, who was away.
 	Plan, Stood *plan.Plan
+	// Guests is Plan with how much longer the guests alone had the courses wait; nil
+	// where they did not.
+	Guests *plan.Plan
 	// Planned is the timetable that the dinner began with, Was how it truly went.
 	Planned, Was *plan.Timetable
 	// From is when the last hours began; what lies before is not looked at.
@@ -36,9 +39,9 @@ func Of(d Dinner) Debrief {
 	return b
 }
 
-// Late reports whether a course came later than it was asked for when the dinner began.
+// Late reports whether a course came later than the guests had it wait.
 func (b *Debrief) Late() bool {
-	return slices.ContainsFunc(b.Courses, func(c Course) bool { return c.Served.Sub(c.Asked) >= time.Minute })
+	return slices.ContainsFunc(b.Courses, func(c Course) bool { return c.late() })
 }
 
 // Lost is what there was less of at the end than the plan has.

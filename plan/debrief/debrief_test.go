@@ -143,8 +143,24 @@ func TestWhy(t *testing.T) {
 			if err != nil {
 				panic(err)
 			}
+			d.Stood, d.Guests = p, p
+		}, 1, nil, 0, 9 * minute},
+		// It was put off by nine minutes since it would be late: the guests did not ask.
+		"put-off": {func(b *pt.Builder, d *debrief.Dinner) {
+			p, err := d.Plan.With(plan.Change{Kind: plan.ServeLater, Course: "Main", By: 9 * minute})
+			if err != nil {
+				panic(err)
+			}
 			d.Stood = p
 		}, 1, []int{bake, carve}, 0, 9 * minute},
+		// The guests came four minutes late, and it was five minutes later still.
+		"held-and-late": {func(b *pt.Builder, d *debrief.Dinner) {
+			p, err := d.Plan.With(plan.Change{Kind: plan.ServeLater, Course: "Main", By: 4 * minute})
+			if err != nil {
+				panic(err)
+			}
+			d.Stood, d.Guests = p, p
+		}, 1, []int{bake, carve}, 5 * minute, 4 * minute},
 		// The carver was called away in the middle.
 		"away": {func(b *pt.Builder, d *debrief.Dinner) {
 			d.Was.Slots[bake].End = b.At("19:30")
@@ -222,6 +238,33 @@ func TestNotServed(t *testing.T) {
 	}
 }
 
+// TestBroken: an idea that helps and breaks rules says how many, as the evening itself
+// does; one that breaks more than that does not count as help.
+func TestBroken(t *testing.T) {
+	t.Parallel()
+	b, d := supper()
+	x := debrief.Of(d)
+	sections := x.Sections(d, []debrief.Tried{
+		{Late: []time.Duration{0, 9 * minute}, Start: b.At("18:30"), Broken: 2},
+		{Do: "plan longer", Late: []time.Duration{0, 0}, Start: b.At("18:18"), Broken: 1},
+		{Do: "leave it", Late: []time.Duration{0, 4 * minute}, Start: b.At("18:30"), Broken: 2},
+		{Do: "break a third", Late: []time.Duration{0, 0}, Start: b.At("18:30"), Broken: 3},
+	})
+	var got []string
+	for _, l := range sections[len(sections)-1].Lines {
+		got = append(got, l.Text)
+	}
+	want := []string{
+		"played again, every cue answered when due and no way out taken: Main 9 min late; it breaks 2 rules",
+		"plan longer: all on time; begins 12 min sooner, 18:18; it breaks 1 rule",
+		"leave it: Main 4 min late; it breaks 2 rules",
+		"tried, and no help: break a third",
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
 // TestIdeas: of a late dinner the steps to blame are planned as long as they took, it is
 // planned cautiously, and what is optional is left out; of one on time nothing is tried.
 func TestIdeas(t *testing.T) {
@@ -248,6 +291,15 @@ func TestIdeas(t *testing.T) {
 	d.Was.Serves[1] = d.Planned.Serves[1]
 	if ideas := debrief.Ideas(d, debrief.Of(d)); ideas != nil {
 		t.Errorf("%d ideas for a dinner on time", len(ideas))
+	}
+	_, d = supper()
+	p, err := d.Plan.With(plan.Change{Kind: plan.ServeLater, Course: "Main", By: 9 * minute})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.Stood, d.Guests = p, p
+	if ideas := debrief.Ideas(d, debrief.Of(d)); ideas != nil {
+		t.Errorf("%d ideas for a dinner that kept to what it was held to", len(ideas))
 	}
 }
 

@@ -14,17 +14,24 @@ type Course struct {
 	// Held is by how much it was asked for later in the course of the dinner: guests
 	// who come late, a course that is held.
 	Held time.Duration
+	// PutOff is how much of that was not for the guests: a way out that was taken, or
+	// what it was late by already when it was held.
+	PutOff time.Duration
 	// Late is by how much it missed what was asked then; whole minutes, rounded down.
 	Late time.Duration
 	// Planned is for how much of that the timetable planned it late from the start.
 	Planned time.Duration
-	// Why are the steps it was waiting for that took longer than planned, by time.
+	// Why are the steps it was waiting for that took longer than planned, by time; none
+	// where it was neither Late nor PutOff.
 	Why []Cause
 	// Last is the step of the course that ended last, -1 for none, and Later by how much
 	// later than planned it began.
 	Last  int
 	Later time.Duration
 }
+
+// late reports whether the course came later than the guests had it wait.
+func (c *Course) late() bool { return c.Late+c.PutOff >= time.Minute }
 
 // Cause is a step that took longer than planned, and what came later for it.
 type Cause struct {
@@ -51,13 +58,22 @@ func (d *Dinner) courses() []Course {
 		}
 		k.Held = max(0, d.Stood.Asked(c).Sub(k.Asked))
 		k.Late = max(0, k.Served.Sub(k.Asked)-k.Held).Truncate(time.Minute)
-		if k.Served.Sub(k.Asked) >= time.Minute {
+		k.PutOff = max(0, min(k.Held, k.Served.Sub(k.Asked))-d.guests(c))
+		if k.late() { // where the guests had it wait that needs no other cause
 			k.Planned = min(k.Late, max(0, d.Planned.Serves[c].Sub(k.Asked)).Truncate(time.Minute))
 			k.Why = d.why(c)
 		}
 		out[c] = k
 	}
 	return out
+}
+
+// guests is how much longer the guests had a course wait.
+func (d *Dinner) guests(c int) time.Duration {
+	if d.Guests == nil {
+		return 0
+	}
+	return d.Guests.Asked(c).Sub(d.Plan.Asked(c))
 }
 
 // last is the step of a course that ended last.

@@ -202,13 +202,9 @@ func (w words) change(b *Debrief, tried []Tried) []Line {
 	}
 	as := &tried[0]
 	if as.Sum() == 0 {
-		text := again + ", nothing is late"
-		if as.Broken > 0 {
-			text += "; it breaks " + plan.Several(as.Broken, "rule")
-		}
-		return lines(text)
+		return lines(again + ", nothing is late" + broken(as))
 	}
-	out := lines(again + ": " + w.late(as))
+	out := lines(again + ": " + w.late(as) + broken(as))
 	helps := Helps(tried)
 	for _, t := range helps {
 		text := t.Do + ": " + w.late(&t)
@@ -217,7 +213,7 @@ func (w words) change(b *Debrief, tried []Tried) []Line {
 		} else if d <= -time.Minute {
 			text += fmt.Sprintf("; begins %s later, %s", plan.Spell(-d), w.at(t.Start))
 		}
-		out = append(out, Line{Text: text})
+		out = append(out, Line{Text: text + broken(&t)})
 	}
 	if n := len(tried) - 1 - len(helps); n > 0 {
 		var names []string
@@ -229,6 +225,14 @@ func (w words) change(b *Debrief, tried []Tried) []Line {
 		out = append(out, Line{Text: "tried, and no help: " + strings.Join(names, "; ")})
 	}
 	return out
+}
+
+// broken says how many rules are broken: "; it breaks 2 rules", "" for none.
+func broken(t *Tried) string {
+	if t.Broken == 0 {
+		return ""
+	}
+	return "; it breaks " + plan.Several(t.Broken, "rule")
 }
 
 // late says which courses are late: "Main 7 min late", "Main not served at all".

@@ -132,7 +132,7 @@ func played(t *testing.T, d dinner, script []mishap.Mishap) debrief.Dinner {
 		t.Errorf("never due: %s", left[0].Text(d.p))
 	}
 	st := s.State()
-	return debrief.Dinner{Plan: st.Base, Stood: st.Plan, Planned: tt, Was: s.Happened(), From: from}
+	return debrief.Dinner{Plan: st.Base, Stood: st.Plan, Guests: st.Guests(), Planned: tt, Was: s.Happened(), From: from}
 }
 
 // TestDrawnIsPlayed: whatever a seed draws can happen, each length comes true, and the
