@@ -32,3 +32,24 @@ func (r *rehearsal) script(src source, p *plan.Plan) ([]mishap.Mishap, error) {
 	}
 	return script, nil
 }
+
+// tellOutside notes which mishaps of the script the rehearsal as planned does not come
+// to: most likely the dinner was moved, and the script with it or without it.
+func (x *staged) tellOutside() {
+	loc := x.p.Table.Location()
+	from, last := x.from.In(loc), lastServe(x.t).In(loc)
+	for _, m := range x.script {
+		outside := ""
+		switch {
+		case m.At.IsZero():
+			continue
+		case m.At.Before(x.from):
+			outside = "never happens: the rehearsal begins later, " + ago(from)
+		case m.At.After(last):
+			outside = "happens only if the dinner is late: the last course is to be on the table " + ago(last)
+		default:
+			continue
+		}
+		x.r.w.msg.say("note: %s:%d: %s at %s %s", x.r.mishaps, m.Pos.Line, m.Text(x.p), ago(m.At.In(loc)), outside)
+	}
+}
