@@ -16,6 +16,7 @@ import (
 const (
 	farSizes = 3
 	farLeft  = 3 // where everything in it begins
+	farGap   = 3 // between the digits and the word after them
 	// FarAskFor is how long, after the start, the screen asks whether it can be
 	// read from where the cook will stand.
 	FarAskFor = time.Minute
@@ -32,6 +33,7 @@ type farThing struct {
 	full   string
 	count  string // for the big digits; empty: none
 	unit   string // after the digits
+	over   bool   // a step's or a timer's time is up: the digits count since then
 	around string // what the digits count: "until 18:40", "since 17:10"
 }
 
@@ -47,11 +49,14 @@ func (m *Model) farThing() farThing {
 		} else {
 			if m.now.Sub(c.Due) < longAgo {
 				t.count, t.unit = farCount(m.now.Sub(c.Due), false)
+				if t.over = timeIsUp(c); t.over { // else it reads as: begin, now
+					t.unit = strings.TrimSpace(t.unit + " over")
+				}
 			}
 			t.around = "since " + m.dayTime(c.Due)
 		}
 		if at, _ := m.cueSince(c); at == "" {
-			t.count, t.unit, t.around = "", "", ""
+			t.count, t.unit, t.around, t.over = "", "", "", false
 		}
 	case m.moment.Finished:
 		t = farThing{class: run.Note, short: "Enjoy the evening", full: "Every course is on the table."}
@@ -65,6 +70,15 @@ func (m *Model) farThing() farThing {
 		t = farThing{class: run.Soon, short: "Nothing to do"}
 	}
 	return t
+}
+
+// timeIsUp reports whether a cue that is due says that a step's or a timer's time is up.
+func timeIsUp(c *run.Cue) bool {
+	if c.Class != run.Look || len(c.Answer) == 0 {
+		return false
+	}
+	timer := c.Step < 0 && c.Answer[0].Kind == run.Acknowledged // a reminder has its step
+	return timer || c.Answer[0].Kind == run.Finished
 }
 
 // farRow is the one thing as a row that keys act on: nothing else is to be seen.
@@ -127,7 +141,7 @@ func (m *Model) viewFar(w, h int) []string {
 	t := m.farThing()
 	plain, bold := m.th.Band(t.class, false), m.th.Band(t.class, true)
 	text := m.th.wrapLines(t.full, w-2*farLeft, 2)
-	rows := m.farRows(w, h-len(text)-2)
+	rows := m.farRows(&t, w, h-len(text)-2)
 	nameH := h - len(text) - 2 // a line above it says the class
 	if t.count != "" {
 		nameH -= rows + 2
@@ -174,11 +188,11 @@ func (m *Model) viewFar(w, h int) []string {
 		if t.due {
 			tok = theme.Of(t.class)
 		}
-		unit := inFace(strings.ToUpper(t.unit), 1, m.th.ASCII)
+		unit := m.farUnit(&t, rows, w-2*farLeft)
 		for i, s := range digits {
 			l := newLine(m.th.Theme, w).to(farLeft).put(tok, s)
 			if k := i - (len(digits) - len(unit)); t.unit != "" && k >= 0 {
-				l.put(theme.Plain, "   ").put(tok, unit[k])
+				l.put(theme.Plain, strings.Repeat(" ", farGap)).put(tok, unit[k])
 			}
 			add(l)
 		}
@@ -207,14 +221,45 @@ func (m *Model) farAfter(l *line) {
 }
 
 // farRows is how high the digits are: of what there is room for beside the name,
-// a third, two thirds or all.
-func (m *Model) farRows(w, h int) int {
+// a third, two thirds or all, and no lower than the word after them.
+func (m *Model) farRows(t *farThing, w, h int) int {
 	least := faceRows(1, m.th.ASCII) + 3 // of the name
 	most := max(smallestCount, min(greatestCount, h-least))
-	for most > smallestCount && countWidth("00:00", most, m.th.ASCII) > w-2*farLeft {
-		most--
+	room := w - 2*farLeft
+	fit := func(after int) int { // beside so much
+		rows := most
+		for rows > smallestCount && max(countWidth("00:00", rows, m.th.ASCII), countWidth(t.count, rows, m.th.ASCII)+after) > room {
+			rows--
+		}
+		return rows
 	}
-	return max(smallestCount, min(most, (most*(m.farSize+1)+farSizes-1)/farSizes))
+	after := 0
+	if t.over {
+		wide, _ := faceWidth(strings.ToUpper(t.unit))
+		after = farGap + wide
+		// That a time is up is worth more than the tallest digits.
+		if twice := farGap + 2*wide; fit(twice) > faceRows(2, m.th.ASCII) {
+			after = twice
+		}
+	}
+	most = fit(after)
+	rows := max(smallestCount, min(most, (most*(m.farSize+1)+farSizes-1)/farSizes))
+	if t.unit != "" {
+		rows = max(rows, faceRows(1, m.th.ASCII))
+	}
+	return rows
+}
+
+// farUnit is the word after the digits: the unit small, that a time is up as large as
+// there is room for beside them.
+func (m *Model) farUnit(t *farThing, rows, w int) []string {
+	word, scale := strings.ToUpper(t.unit), 1
+	wide, _ := faceWidth(word)
+	room := w - countWidth(t.count, rows, m.th.ASCII) - farGap
+	for t.over && faceRows(scale+1, m.th.ASCII) <= rows && (scale+1)*wide <= room {
+		scale++
+	}
+	return inFace(word, scale, m.th.ASCII)
 }
 
 // withoutArticles leaves out of a name the words that tell nothing.

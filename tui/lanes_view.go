@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -202,6 +203,13 @@ func (m *Model) gapCells(l *line, s scale, a, b int) *line {
 	return l
 }
 
+// legend says what the signs among the hours are.
+func (m *Model) legend() string {
+	set := &m.th.Set
+	return fmt.Sprintf("A cook: %s puts in, %s takes out, %s stirs or turns, %s sets the oven. A step of one cell: %s to come, %s going, %s done. %s: it may start so much later.",
+		set.Touches[0][3], set.Touches[1][3], set.Touches[2][3], set.Touches[3][3], set.Ahead[3], set.Under[3], set.Past[3], set.Slack)
+}
+
 // piece draws a step from one column to another. How it is drawn tells what it
 // is: done, going, to come, assumed, over.
 func (m *Model) piece(l *line, p *piece, s scale, a, b int, chosen bool) {
@@ -232,12 +240,14 @@ func (m *Model) piece(l *line, p *piece, s scale, a, b int, chosen bool) {
 		return look[1]
 	}
 	ends := [2]string{look[0], look[2]}
-	if chosen {
+	if chosen && p.how.touch() {
+		tok = theme.Strong // its sign stays, and says what is to be done
+	} else if chosen {
 		ends, tok = [2]string{set.Chosen[0], set.Chosen[2]}, theme.Strong
 	}
 	if b-a == 1 {
 		one := look[3]
-		if chosen {
+		if chosen && !p.how.touch() {
 			one = set.Chosen[3]
 		}
 		l.put(tok, one)

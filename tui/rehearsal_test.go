@@ -1,6 +1,7 @@
 package tui_test
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"testing"
@@ -199,6 +200,20 @@ func TestMishapsAreTold(t *testing.T) {
 	s := at(t, stage("before"), tuitest.Config{Width: 80, Height: 24, Rehearsal: true})
 	s.Send(tui.BeatMsg{Instants: tui.Instants{At: s.Now, Real: s.Real}, Speed: 60, News: []string{"mishap: a large burner fails", "Boil the beans takes 27 min, planned 25 min"}})
 	want(t, "message", s.Model.Message(), "mishap: a large burner fails; Boil the beans takes 27 min, planned 25 min")
+}
+
+// TestNewsLeaveAnErrorStanding until a key is pressed: it tells of an entry that was not
+// written.
+func TestNewsLeaveAnErrorStanding(t *testing.T) {
+	t.Parallel()
+	s := at(t, stage("before"), tuitest.Config{Width: 80, Height: 24, Rehearsal: true})
+	now := tui.Instants{At: s.Now, Real: s.Real}
+	s.Send(tui.RecordedMsg{Instants: now, State: s.Run.State(), Err: errors.New("no space left"), Said: "done"})
+	s.Send(tui.BeatMsg{Instants: now, Speed: 60, News: []string{"mishap: a large burner fails"}})
+	want(t, "message", s.Model.Message(), "not written: no space left")
+	s.Press("f")
+	s.Send(tui.BeatMsg{Instants: now, Speed: 60, News: []string{"mishap: a large burner works again"}})
+	want(t, "message after a key", s.Model.Message(), "mishap: a large burner works again")
 }
 
 // TestDebriefIsSought once everything is served, shown when it comes, then what to change

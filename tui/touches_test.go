@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/kettledrum/plan"
+	"example.org/kettledrum/tui"
 	"example.org/kettledrum/tui/theme"
 	"example.org/kettledrum/tui/tuitest"
 )
@@ -34,6 +35,49 @@ func TestTouchesAreInTheCooksLanes(t *testing.T) {
 			sign := th.Set.Touches[k][3]
 			if got := strings.Count(drawn, sign); want == 0 || got != want {
 				t.Errorf("%d times %q in the cooks' lanes, of %d touches of the kind %q:\n%s", got, sign, want, what, s.Frame())
+			}
+		}
+	}
+}
+
+// A selected step's touches keep their signs, in both sets of symbols; the help explains
+// each.
+func TestTouchesOfTheSelectedStepAreSeen(t *testing.T) {
+	t.Parallel()
+	p, _, err := tuitest.Harvest(harvestTimetable)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stages, show := harvest(t)
+	for _, ascii := range []bool{false, true} {
+		th := theme.Bare(ascii)
+		s := show(stages[1], tuitest.Config{Width: 200, Height: 60, Theme: th})
+		s.Keys("v")
+		signs := func() (n int) {
+			for _, touch := range th.Set.Touches {
+				n += strings.Count(strings.Join(cooksLanes(s.Frame(), p), "\n"), touch[3])
+			}
+			return n
+		}
+		all := signs()
+		marked := map[string]bool{}
+		for range 12 {
+			s.Keys("down")
+			for range 12 {
+				s.Keys("right")
+				marked[s.Frame()] = true
+				if got := signs(); got != all {
+					t.Fatalf("%d signs of %d are seen:\n%s", got, all, s.Frame())
+				}
+			}
+		}
+		if len(marked) < 12 {
+			t.Errorf("only %d steps were selected", len(marked))
+		}
+		help := strings.Join(strings.Fields(strings.Join(s.Model.With(tui.Help).Told(), " ")), " ")
+		for k, says := range []string{"puts in", "takes out", "stirs or turns", "sets the oven"} {
+			if text := th.Set.Touches[k][3] + " " + says; !strings.Contains(help, text) {
+				t.Errorf("the help lacks %q:\n%s", text, help)
 			}
 		}
 	}

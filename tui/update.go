@@ -21,7 +21,7 @@ func Update(m Model, msg Msg) (Model, []Effect) {
 			m.now, m.real, m.beaten = msg.At, msg.Real, true
 			return m, nil
 		}
-		if len(msg.News) > 0 {
+		if len(msg.News) > 0 && !m.message.err { // an error stays; what befell is in the log
 			m.message = note{text: strings.Join(msg.News, "; "), since: msg.Real}
 		}
 		if m.message.text != "" && !m.message.err && msg.Real.Sub(m.message.since) > MessageStays {

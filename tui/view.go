@@ -301,6 +301,9 @@ func (m *Model) viewHelp() []string {
 			continue
 		}
 		full := m.th.wrap(b.Full, m.width-20, 4)
+		if b.Action == ShowLanes {
+			full = append(full, m.th.wrap(m.legend(), m.width-20, 12)...)
+		}
 		for j, s := range full {
 			l := newLine(m.th.Theme, m.width).put(theme.Plain, " ")
 			if j == 0 {

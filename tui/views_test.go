@@ -17,6 +17,9 @@ var otherViews = []view{
 	{"far-large", "three-at-once", "f f f"},
 	{"far-idle", "running-long", "f f"},
 	{"far-served", "served", "f"},
+	{"far-up-small", "time-is-up", "f"},
+	{"far-up-medium", "time-is-up", "f f"},
+	{"far-up-large", "time-is-up", "f f f"},
 	{"lanes", "three-at-once", "v"},
 	{"lanes-selected", "going", "v up up left"},
 	{"lanes-zoomed", "moved", "v z"},
@@ -45,7 +48,7 @@ func TestViews(t *testing.T) {
 				golden(t, name, s.Frame())
 			})
 		}
-		if v.name == "far-medium" || v.name == "lanes" {
+		if v.name == "far-medium" || v.name == "far-up-small" || v.name == "lanes" {
 			t.Run(v.name+"-ascii", func(t *testing.T) {
 				t.Parallel()
 				s := at(t, stage(v.stage), tuitest.Config{Width: 80, Height: 24, Theme: theme.Bare(true)})

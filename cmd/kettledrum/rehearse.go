@@ -107,6 +107,7 @@ func (r *rehearsal) run(ctx context.Context, args []string) error {
 	if err := x.begin(); err != nil {
 		return err
 	}
+	x.tellOutside()
 	if r.walks {
 		return x.walk(ctx)
 	}

@@ -94,7 +94,7 @@ func (x *staged) report(ctx context.Context) error {
 		return err
 	}
 	for _, m := range left {
-		told(m, nil, "", neverDue)
+		told(m, nil, "", neverDue(m))
 	}
 	d, b, tried, err := x.lookBack(ctx)
 	if err != nil {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"time"
 
 	"example.org/kettledrum/plan"
 	"example.org/kettledrum/plan/mishap"
@@ -31,4 +32,29 @@ func (r *rehearsal) script(src source, p *plan.Plan) ([]mishap.Mishap, error) {
 		script = []mishap.Mishap{}
 	}
 	return script, nil
+}
+
+// farOff is how long after the last course, as planned, a mishap is noted: dinners that
+// a script makes late are in reach of one that is nearer.
+const farOff = time.Hour
+
+// tellOutside notes which mishaps of the script the rehearsal does not come to: most
+// likely the dinner was moved, and the script with it or without it.
+func (x *staged) tellOutside() {
+	loc := x.p.Table.Location()
+	from, last := x.from.In(loc), lastServe(x.t).In(loc)
+	for _, m := range x.script {
+		outside := ""
+		switch {
+		case m.At.IsZero():
+			continue
+		case m.At.Before(x.from):
+			outside = "never happens: the rehearsal begins later, " + ago(from)
+		case m.At.After(last.Add(farOff)):
+			outside = "happens only if the dinner is that late: the last course is to be on the table " + ago(last)
+		default:
+			continue
+		}
+		x.r.w.msg.say("note: %s:%d: %s at %s %s", x.r.mishaps, m.Pos.Line, m.Text(x.p), ago(m.At.In(loc)), outside)
+	}
 }

@@ -51,7 +51,7 @@ func (x *staged) tell(ctx context.Context) error {
 		return err
 	}
 	for _, m := range left {
-		writePara(out, "", "mishap not played: "+m.Text(p)+": "+neverDue)
+		writePara(out, "", "mishap not played: "+m.Text(p)+": "+neverDue(m))
 	}
 	if err := x.outcome(); err != nil {
 		return err
@@ -84,7 +84,12 @@ func writeSections(w *results, sections []debrief.Section) {
 }
 
 // neverDue says why a mishap was left over.
-const neverDue = "its step never began"
+func neverDue(m mishap.Mishap) string {
+	if m.At.IsZero() {
+		return "its step never began"
+	}
+	return "the dinner was over before"
+}
 
 // play plays the dinner with a watcher. It returns the mishaps that were left over.
 func (x *staged) play(ctx context.Context, w rehearse.Watcher) ([]mishap.Mishap, error) {

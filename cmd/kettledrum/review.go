@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -122,12 +123,26 @@ func (r *lookBack) script(ctx context.Context, x *pastRun) error {
 	if err := ctx.Err(); err != nil {
 		return fail(exitUse, errors.New("given up before the script was whole"))
 	}
-	head := []string{fmt.Sprintf("What went wrong at %s, %s.", titleOf(x.state.Base), ago(x.was.Table))}
+	head := []string{fmt.Sprintf("What went wrong at %s, %s.", titleOf(x.state.Base), ago(x.was.Table)),
+		"The same evening again, with this script in FILE: " + again(x.was) + " --mishaps FILE"}
 	if len(s.Left) > 0 {
 		head = append(head, "A script cannot say all of it as it was:")
 	}
 	_, err := r.w.out.Write(planfile.WriteScript(x.state.Base, s.Mishaps, head, s.Left))
 	return err
+}
+
+// again is the command that rehearses a dinner at the time it was cooked, wherever the
+// plan's file has it.
+func again(was *run.PlanCopy) string {
+	words := []string{program, "rehearse"}
+	if filepath.IsAbs(was.Name) { // else it is the built-in example
+		words = append(words, shellWord(shownPath(was.Name)))
+	}
+	if was.Cautious {
+		words = append(words, "--cautious")
+	}
+	return strings.Join(append(words, fmt.Sprintf("--serve %q", was.Table.Format("2006-01-02 15:04"))), " ")
 }
 
 // lookedBack is what chosen runs tell.

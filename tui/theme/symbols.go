@@ -56,7 +56,7 @@ var asciiSet = Symbols{
 	Ahead: Piece{"[", "-", "]", "I"}, Under: Piece{"<", "=", ">", "H"}, Late: Piece{"*", "*", "*", "*"}, Guessed: Piece{"?", "?", "?", "?"},
 	Past: Piece{"(", ".", ")", "i"}, Table: Piece{"_", "_", "_", "_"}, Chosen: Piece{"{", "#", "}", "#"},
 	Touches: [4]Piece{touch("v"), touch("^"), touch("%"), touch("o")},
-	Now:     "v", NowLine: "|", Slack: "~", Serve: "*",
+	Now:     "|", NowLine: "|", Slack: "~", Serve: "*",
 	Levels: [8]string{".", ":", "-", "=", "+", "*", "#", "@"},
 }
 

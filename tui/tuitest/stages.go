@@ -31,6 +31,7 @@ func Stages() []Stage {
 		{"first-start", At(16, 10).Add(20 * time.Second), nil},
 		{"going", At(16, 28), first},
 		{"three-at-once", At(17, 12).Add(40 * time.Second), three},
+		{"time-is-up", At(17, 46).Add(20 * time.Second), until(At(17, 44), morning())},
 		{"running-long", At(18, 36).Add(12 * time.Second), long},
 		{"moved", At(18, 36).Add(12 * time.Second), moved},
 		{"readings", At(18, 12).Add(5 * time.Second), readings()},
