@@ -206,7 +206,7 @@ func (m *Model) gapCells(l *line, s scale, a, b int) *line {
 // legend says what the signs among the hours are.
 func (m *Model) legend() string {
 	set := &m.th.Set
-	return fmt.Sprintf("A cook: %s puts in, %s takes out, %s stirs or turns, %s sets the oven. A step of one cell: %s to come, %s going, %s done. %s: it may start so much later.",
+	return fmt.Sprintf("A cook: %s puts in, %s takes out, %s stirs or turns, %s sets the oven. A step of one cell: %s to come, %s going, %s done. As far as %s goes, it may start later.",
 		set.Touches[0][3], set.Touches[1][3], set.Touches[2][3], set.Touches[3][3], set.Ahead[3], set.Under[3], set.Past[3], set.Slack)
 }
 
