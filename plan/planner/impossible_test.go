@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"flag"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -86,7 +87,12 @@ func TestImpossible(t *testing.T) {
 // It is the solver of timetables that is asked, not the one of conflicts.
 func TestImpossibleIsMinimal(t *testing.T) {
 	t.Parallel()
-	for name, p := range impossible(t) {
+	dinners := impossible(t)
+	for k, name := range slices.Sorted(maps.Keys(dinners)) {
+		if k%oneIn > 0 {
+			continue
+		}
+		p := dinners[name]
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			prob := translate(canonicalOf(p).plan, facts{}).prob

@@ -177,6 +177,9 @@ func TestOrderOfDishesInFiles(t *testing.T) {
 		files[filepath.Base(file)] = src
 	}
 	for name, src := range files {
+		if oneIn > 1 && name == "banquet" {
+			continue // minutes under the race detector
+		}
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			p := decoded(t, src)
