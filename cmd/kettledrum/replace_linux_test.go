@@ -8,31 +8,15 @@ import (
 	"strings"
 	"syscall"
 	"testing"
-)
 
-// small mounts a file system of 64 kB, where that is allowed.
-func small(t *testing.T) (at string) {
-	t.Helper()
-	at = t.TempDir()
-	if err := syscall.Mount("tmpfs", at, "tmpfs", 0, "size=64k"); err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatalf("a small file system cannot be mounted, and CI skips nothing: %v", err)
-		}
-		t.Skipf("a small file system cannot be mounted here: %v", err)
-	}
-	t.Cleanup(func() {
-		if err := syscall.Unmount(at, syscall.MNT_DETACH); err != nil {
-			t.Error(err)
-		}
-	})
-	return at
-}
+	"example.org/kettledrum/plan/journal/journaltest"
+)
 
 // TestReplaceFileDiskFull: wherever the disk fills up, in the backup or in the new file,
 // the file is whole and alone.
 func TestReplaceFileDiskFull(t *testing.T) {
 	t.Parallel()
-	at := small(t)
+	at := journaltest.Small(t)
 	was := strings.Repeat("a line of the plan\n", 600) // 12 kB
 	path := filepath.Join(at, "plans", "plan.yaml")
 	if err := os.Mkdir(filepath.Dir(path), 0o700); err != nil {
@@ -77,7 +61,7 @@ func TestReplaceFileDiskFull(t *testing.T) {
 // TestReplaceFileReadOnly: nor is anything lost where nothing can be written.
 func TestReplaceFileReadOnly(t *testing.T) {
 	t.Parallel()
-	at := small(t)
+	at := journaltest.Small(t)
 	path := filepath.Join(at, "plan.yaml")
 	if err := os.WriteFile(path, []byte("as it was"), 0o600); err != nil {
 		t.Fatal(err)

@@ -211,7 +211,7 @@ func TestReplaceFile(t *testing.T) {
 	}
 	link := filepath.Join(t.TempDir(), "link.yaml")
 	if err := os.Symlink(real, link); err != nil {
-		t.Skipf("no links here: %v", err)
+		t.Fatal(err)
 	}
 	for n, want := range []string{real + ".bak", real + ".2.bak"} {
 		was, text := []byte("one"), []byte("two, and longer")

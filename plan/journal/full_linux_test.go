@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"example.org/kettledrum/plan/journal"
+	"example.org/kettledrum/plan/journal/journaltest"
 )
 
 func init() { roles[limited] = appendToLimit }
@@ -93,18 +94,7 @@ func TestFileSizeLimit(t *testing.T) {
 // TestFileSystemFillsUp uses a real file system of 64 kB.
 func TestFileSystemFillsUp(t *testing.T) {
 	t.Parallel()
-	at := t.TempDir()
-	if err := syscall.Mount("tmpfs", at, "tmpfs", 0, "size=64k"); err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatalf("a small file system cannot be mounted, and CI skips nothing: %v", err)
-		}
-		t.Skipf("a small file system cannot be mounted here: %v (TestFileSizeLimit still runs)", err)
-	}
-	t.Cleanup(func() {
-		if err := syscall.Unmount(at, syscall.MNT_DETACH); err != nil {
-			t.Error(err)
-		}
-	})
+	at := journaltest.Small(t)
 	ballast := filepath.Join(at, "ballast")
 	if err := os.WriteFile(ballast, []byte(strings.Repeat("x", 16_000)), 0o600); err != nil {
 		t.Fatal(err)
