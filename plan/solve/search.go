@@ -47,6 +47,9 @@ func (s *search) recapped(c []Tick) []Tick {
 		c = slices.Clone(c)
 		c[s.rng.IntN(len(c))] = Unbounded
 	case 1:
+		if len(s.p.Lags) == 0 {
+			break
+		}
 		l := s.p.Lags[s.rng.IntN(len(s.p.Lags))]
 		if f := l.From.Act; l.Soft && f >= 0 && l.To.Act >= 0 && !s.p.Acts[f].Due {
 			if short := l.Min - (when(s.best, l.To) - when(s.best, l.From)); short > 0 {

@@ -180,3 +180,18 @@ func TestSolveIsDeterministic(t *testing.T) {
 		}
 	})
 }
+
+// What is impossible for want of a resource alone, without a lag to give up, is the
+// least broken, and no panic.
+func TestBrokenWithoutLags(t *testing.T) {
+	t.Parallel()
+	p := &solve.Problem{Horizon: 12, Resources: []solve.Resource{{Calendar: []solve.Capacity{{Amount: 1}}}}}
+	for i := range 2 {
+		p.Acts = append(p.Acts, solve.Activity{Min: 10, Max: 10})
+		p.Uses = append(p.Uses, solve.Use{From: solve.StartOf(i), To: solve.EndOf(i), Options: []solve.Option{{{Resource: 0, Amount: 1}}}})
+	}
+	p.Acts = append(p.Acts, solve.Activity{Due: true})
+	if r := solve.Solve(t.Context(), p, solve.Options{Conflicts: 100, Tries: 200, Seed: 1}); !r.Impossible {
+		t.Errorf("cost %+v, not proven to be impossible", r.Cost)
+	}
+}
