@@ -143,3 +143,22 @@ type Caution struct {
 func (t *Timetable) Lateness(p *Plan, c int) time.Duration {
 	return max(0, t.Serves[c].Sub(p.Asked(c)))
 }
+
+// LastServe is when the last course comes.
+func (t *Timetable) LastServe() (last time.Time) {
+	for _, at := range t.Serves {
+		last = Later(last, at)
+	}
+	return last
+}
+
+// FirstOn is when the first step on or after a day begins that is not skipped; zero
+// where none does.
+func (t *Timetable) FirstOn(day time.Time) (first time.Time) {
+	for _, s := range t.Slots {
+		if s.Progress != Skipped && !s.Start.Before(day) && (first.IsZero() || s.Start.Before(first)) {
+			first = s.Start
+		}
+	}
+	return first
+}

@@ -154,10 +154,10 @@ func timeOfDay(p *plan.Plan, t *plan.Timetable, text string) (time.Time, error) 
 	}
 	y, m, d := p.Table.Date()
 	at := time.Date(y, m, d, clock.Hour(), clock.Minute(), 0, 0, p.Table.Location())
-	if p.Table.Sub(at) > 12*time.Hour && lastServe(t).After(at.AddDate(0, 0, 1)) {
+	if p.Table.Sub(at) > 12*time.Hour && t.LastServe().After(at.AddDate(0, 0, 1)) {
 		at = at.AddDate(0, 0, 1) // past midnight, while the dinner goes on
 	}
-	if last := lastServe(t); !at.Before(last) {
+	if last := t.LastServe(); !at.Before(last) {
 		return time.Time{}, fail(exitUse, fmt.Errorf("--from %s is after the last course", text),
 			fmt.Sprintf("the last course is on the table at %s", hour(last.In(p.Table.Location()))))
 	}

@@ -42,7 +42,7 @@ const farOff = time.Hour
 // likely the dinner was moved, and the script with it or without it.
 func (x *staged) tellOutside() {
 	loc := x.p.Table.Location()
-	from, last := x.from.In(loc), lastServe(x.t).In(loc)
+	from, last := x.from.In(loc), x.t.LastServe().In(loc)
 	for _, m := range x.script {
 		outside := ""
 		switch {

@@ -233,10 +233,8 @@ func (x *staged) wrong() []debrief.Section {
 // firstOn returns when the first step on or after a day begins, or the oven is set for it.
 func firstOn(p *plan.Plan, t *plan.Timetable, day time.Time) time.Time {
 	first := p.Table
-	for _, s := range t.Slots {
-		if s.Start.Before(first) && !s.Start.Before(day) {
-			first = s.Start
-		}
+	if at := t.FirstOn(day); !at.IsZero() {
+		first = plan.Earlier(first, at)
 	}
 	for _, s := range t.Sets {
 		if s.At.Before(first) && !s.At.Before(day) {
@@ -244,14 +242,4 @@ func firstOn(p *plan.Plan, t *plan.Timetable, day time.Time) time.Time {
 		}
 	}
 	return first
-}
-
-func lastServe(t *plan.Timetable) time.Time {
-	var last time.Time
-	for _, s := range t.Serves {
-		if s.After(last) {
-			last = s
-		}
-	}
-	return last
 }

@@ -94,7 +94,7 @@ func neverDue(m mishap.Mishap) string {
 // play plays the dinner with a watcher. It returns the mishaps that were left over.
 func (x *staged) play(ctx context.Context, w rehearse.Watcher) ([]mishap.Mishap, error) {
 	player := rehearse.New(ctx, x.s, x.script, x.from, w)
-	until := lastServe(x.t).Add(patience)
+	until := x.t.LastServe().Add(patience)
 	if err := session.Play(ctx, x.s, x.fast, until, player); err != nil {
 		return nil, fail(exitBroken, err)
 	}

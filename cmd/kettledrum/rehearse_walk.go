@@ -46,7 +46,7 @@ func (x *staged) stops(ctx context.Context) ([]walk.Stop, *session.Session, erro
 	x.fast = fast
 	var cues []run.Cue
 	each := func(c run.Cue, _ time.Time) { cues = append(cues, c) }
-	if err := session.Simulate(ctx, s, fast, lastServe(x.t).Add(patience), each); err != nil {
+	if err := session.Simulate(ctx, s, fast, x.t.LastServe().Add(patience), each); err != nil {
 		return nil, nil, fail(exitBroken, err)
 	}
 	return walk.Of(x.p, x.t, cues), s, nil

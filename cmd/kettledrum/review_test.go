@@ -103,7 +103,7 @@ func (k *kitchen) cook(name string, d int, truly func(p *plan.Plan) []mishap.Mis
 }
 
 func firstOf(t *plan.Timetable) time.Time {
-	first := lastServe(t)
+	first := t.LastServe()
 	for _, s := range t.Slots {
 		first = plan.Earlier(first, s.Start)
 	}

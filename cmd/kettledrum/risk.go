@@ -113,7 +113,7 @@ func (r *rehearsal) evening(p *plan.Plan, t *plan.Timetable) risk.Play {
 			return nil, err
 		}
 		player := rehearse.New(ctx, s, risk.Script(p, took), start, rehearse.Watcher{})
-		if err := session.Play(ctx, s, fast, lastServe(t).Add(patience), player); err != nil {
+		if err := session.Play(ctx, s, fast, t.LastServe().Add(patience), player); err != nil {
 			return nil, err
 		}
 		var served []time.Time

@@ -48,14 +48,14 @@ func (s *Stage) try(ctx context.Context, d debrief.Dinner, x debrief.Idea, scrip
 	if x.Plan != d.Plan {
 		t = s.Make(ctx, x.Plan)
 	}
-	out.Do, out.Start = x.Do, begins(t, d.Plan.CookDay())
+	out.Do, out.Start = x.Do, t.FirstOn(d.Plan.CookDay())
 	from := plan.Earlier(d.From, out.Start.Add(-s.Before))
 	run, c, err := s.Open(ctx, x.Plan, t, from)
 	if err != nil {
 		return out, err
 	}
 	player := New(ctx, run, slices.Concat(x.Drop, script), from, Watcher{})
-	if err := session.Play(ctx, run, c, lastServe(t).Add(s.Until), player); err != nil {
+	if err := session.Play(ctx, run, c, t.LastServe().Add(s.Until), player); err != nil {
 		return out, err
 	}
 	st := run.State()
@@ -72,21 +72,4 @@ func (s *Stage) try(ctx context.Context, d debrief.Dinner, x debrief.Idea, scrip
 		}
 	}
 	return out, nil
-}
-
-// begins is when the first step on or after a day begins.
-func begins(t *plan.Timetable, day time.Time) (first time.Time) {
-	for _, s := range t.Slots {
-		if s.Progress != plan.Skipped && !s.Start.Before(day) && (first.IsZero() || s.Start.Before(first)) {
-			first = s.Start
-		}
-	}
-	return first
-}
-
-func lastServe(t *plan.Timetable) (last time.Time) {
-	for _, at := range t.Serves {
-		last = plan.Later(last, at)
-	}
-	return last
 }

@@ -32,13 +32,11 @@ type Dinner struct {
 	Timetable  *plan.Timetable
 	Dispatcher *Dispatcher
 	Sampler    *Sampler
-
-	may []int64 // of each node, by how much it may come earlier than planned
 }
 
 // New prepares a dinner in which nothing has happened.
 func New(p *plan.Plan, t *plan.Timetable) *Dinner {
-	return &Dinner{p, t, Compile(p, t), NewSampler(p, t), nil}
+	return &Dinner{p, t, Compile(p, t), NewSampler(p, t)}
 }
 
 // Options say how often a dinner is simulated.
@@ -88,11 +86,10 @@ func (d *Dinner) Simulate(ctx context.Context, o Options) *Runs {
 	for c := range r.Late {
 		r.Late[c] = make([]int32, o.Runs)
 	}
+	var may []int64
 	if o.Starts {
 		r.Earlier = make([]int16, o.Runs)
-		if d.may == nil {
-			d.may = d.earlier()
-		}
+		may = d.earlier()
 	}
 	chunks := (o.Runs + chunk - 1) / chunk
 	counts := make([]*tally, chunks)
@@ -101,6 +98,7 @@ func (d *Dinner) Simulate(ctx context.Context, o Options) *Runs {
 	for range min(runtime.GOMAXPROCS(0), chunks) {
 		wait.Go(func() {
 			w := newWorker(d, o, r)
+			w.may = may
 			for ctx.Err() == nil {
 				k := int(next.Add(1)) - 1
 				if k >= chunks {
@@ -157,6 +155,7 @@ type worker struct {
 	on     []bool // of each step, whether it is critical in the run
 	path   []int  // the critical steps of the run
 	next   [][]int
+	may    []int64 // of each node, by how much it may come earlier than planned
 }
 
 func newWorker(d *Dinner, o Options, r *Runs) *worker {
@@ -260,7 +259,7 @@ func (w *worker) early() int16 {
 	lo, hi := 0, notEarlier // late with lo, on time with hi as far as is known
 	for lo+1 < hi {
 		mid := (lo + hi) / 2
-		for v, may := range w.d.may {
+		for v, may := range w.may {
 			w.shift[v] = -min(may, int64(mid)*int64(time.Minute))
 		}
 		if w.other.run(w.took, w.shift); w.onTime(w.other) {

@@ -91,12 +91,12 @@ type Worth struct {
 // Of two timetables that reach the target the cheaper is better, its price the minutes by
 // which the day begins earlier and hot food waits longer; else the surer, or, of equal
 // ones, that whose courses are less late. What breaks a rule that the first timetable
-// keeps, or plans a course late, is never better. No proof that it is the cheapest.
+// keeps, or plans a course later, is never better. No proof that it is the cheapest.
 //
 // When the context ends, the best so far comes back. Cost: at most mostPlans times
 // planning, and as many simulations.
 func BeSure(ctx context.Context, p *plan.Plan, t *plan.Timetable, o SureOptions) *Sure {
-	s := &search{ctx: ctx, o: o, p: p, first: t.Status, levels: make([][]time.Duration, len(p.Steps))}
+	s := &search{ctx: ctx, o: o, p: p, first: t, levels: make([][]time.Duration, len(p.Steps))}
 	for i := range p.Steps {
 		s.levels[i] = levelsOf(p.Steps[i].Length)
 	}
@@ -130,7 +130,7 @@ type search struct {
 	p      *plan.Plan
 	levels [][]time.Duration // of each step
 
-	first   plan.Status // of the timetable without slack
+	first   *plan.Timetable // without slack
 	best    *attempt
 	alone   []bool // of each step: it is left alone
 	blocked *plan.Timetable
@@ -208,19 +208,16 @@ func (s *search) judged(at []int, t *plan.Timetable) *attempt {
 	perEvening := func(seconds int) time.Duration {
 		return time.Duration(float64(seconds) / float64(r.N) * float64(time.Second)).Round(time.Second)
 	}
-	a.worth = Worth{OnTime: chance(onTime, r.N), Late: perEvening(late), Begins: begins(s.p, t), Waits: perEvening(r.Waited)}
+	a.worth = Worth{OnTime: chance(onTime, r.N), Late: perEvening(late), Begins: s.begins(t), Waits: perEvening(r.Waited)}
 	return a
 }
 
 // begins is the first start on the dinner's day.
-func begins(p *plan.Plan, t *plan.Timetable) time.Time {
-	first := p.Table
-	for _, slot := range t.Slots {
-		if !slot.Start.Before(p.CookDay()) {
-			first = plan.Earlier(first, slot.Start)
-		}
+func (s *search) begins(t *plan.Timetable) time.Time {
+	if first := t.FirstOn(s.p.CookDay()); !first.IsZero() {
+		return plan.Earlier(first, s.p.Table)
 	}
-	return first
+	return s.p.Table
 }
 
 // price is what an attempt costs.
@@ -228,10 +225,18 @@ func (a *attempt) price() time.Duration {
 	return a.worth.Waits - time.Duration(a.worth.Begins.Unix())*time.Second
 }
 
-// holds reports whether a timetable plans no course late and breaks nothing, unless the
-// first one does.
+// holds reports whether a timetable breaks nothing, unless the first one does, and plans
+// no course later than that.
 func (s *search) holds(a *attempt) bool {
-	return a.table.Status == plan.Whole || a.table.Status == s.first
+	if a.table.Status != plan.Whole && a.table.Status != s.first.Status {
+		return false
+	}
+	for c := range s.p.Courses {
+		if a.table.Lateness(s.p, c) > s.first.Lateness(s.p, c) {
+			return false
+		}
+	}
+	return true
 }
 
 // better reports whether an attempt is better than the best so far.
