@@ -66,9 +66,11 @@ func (s *solver) meal() *Result {
 }
 
 // shortly has the model of a large problem prove what it can with few conflicts;
-// where soft lags are left, it goes on from what the neighbourhoods have. It returns what levelByLevel does, of the levels proven.
+// where soft lags are left, it goes on from what the neighbourhoods have. Not where
+// there is an earlier answer: that is good already, and somebody waits. It returns what
+// levelByLevel does, of the levels proven.
 func (s *solver) shortly(g *search, upTo int) (bounds []int64, assume []lcg.Lit, all bool) {
-	if len(s.p.Acts) < largeActs || s.left <= firstTry {
+	if len(s.p.Acts) < largeActs || s.o.From != nil || s.left <= firstTry {
 		return nil, nil, false
 	}
 	rest := s.left - firstTry
