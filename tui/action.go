@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"time"
 
 	"example.org/kettledrum/plan/run"
 )
@@ -173,10 +174,18 @@ func (m *Model) leave() []Effect {
 	return nil
 }
 
+// night is how far away the next thing is, at least, where the cook-day is over:
+// a dinner that runs past midnight is not.
+const night = 4 * time.Hour
+
 // doneToday reports whether nothing more wants the cook today, but does on a later
 // day.
 func (m *Model) doneToday() bool {
-	return len(m.moment.Cues) == 0 && len(m.moment.Next) > 0 && m.days(m.moment.Next[0].At) > 0
+	if len(m.moment.Cues) > 0 || len(m.moment.Next) == 0 {
+		return false
+	}
+	at := m.moment.Next[0].At
+	return m.days(at) > 0 && at.Sub(m.now) >= night
 }
 
 func (m *Model) back() {

@@ -242,6 +242,36 @@ func TestQuitAsksAndSaysHowToGoOn(t *testing.T) {
 	}
 }
 
+// A dinner that runs past midnight is not over for the day.
+func TestQuitAsksBeforeMidnight(t *testing.T) {
+	t.Parallel()
+	timer := func(at time.Time) []run.Event {
+		return []run.Event{{Kind: run.TimerSet, Text: "eggs", By: 9 * time.Minute, At: at, Noted: at}}
+	}
+	for _, row := range []struct {
+		name string
+		east time.Duration // of the dinner's zone
+		now  time.Time
+		asks bool
+	}{
+		{"in the afternoon", 0, tuitest.At(15, 55), true},
+		{"at five to midnight, the next step at ten past", 8 * time.Hour, tuitest.At(15, 55), true},
+		{"a timer on the day before", 0, tuitest.At(-3, 55), true},
+	} {
+		p, table := tuitest.Dinner()
+		p.Table = p.Table.In(time.FixedZone("there", int((row.east-4*time.Hour)/time.Second)))
+		state, err := run.Fold(p, append(tuitest.Opening(p, table), timer(row.now)...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := tuitest.NewOf(t, tuitest.Config{Width: 80, Height: 24, Now: row.now}, state)
+		s.Keys("q")
+		if asks := s.Model.Mode() == tui.Confirm; asks != row.asks {
+			t.Errorf("%s: asks %v, want %v:\n%s", row.name, asks, row.asks, s.Frame())
+		}
+	}
+}
+
 func TestCuesRingUntilTheyAreAnswered(t *testing.T) {
 	t.Parallel()
 	s := normal(t, "before")
