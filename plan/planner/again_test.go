@@ -277,3 +277,33 @@ func TestAgainOverrunsAnEvening(t *testing.T) {
 		t.Errorf("%s, though Ines is to be there no longer than to %v", again.Status, leaves)
 	}
 }
+
+// What is begun again takes what was kept warm for it, though the oven was too hot to
+// keep it meanwhile: where it was is past, and no reason to serve any later.
+func TestAgainWhatWasKeptForIt(t *testing.T) {
+	t.Parallel()
+	b := plantest.New("2026-10-17 19:00")
+	b.Cook("Ines", "15:00-23:00")
+	b.Cook("Tomas", "15:00-23:00")
+	b.Course("Fritters", 0, 0, 5*time.Minute)
+	b.Dish("Fritters", 0)
+	fry := b.Step("Fry", plantest.Takes(15), plantest.Burner(plan.AnyBurner), plantest.Warm(40, -1, 75, 120, 1))
+	plate := b.Step("Plate", plantest.Takes(20), plantest.Keeps(0, 60))
+	b.Course("Carrots", 20*time.Minute, 0, 5*time.Minute)
+	b.Dish("Carrots", 1)
+	b.Step("Roast", plantest.Takes(20), plantest.Hands(plan.Free), plantest.Oven(205, 1))
+	p := &b.Plan
+	tt := Make(context.Background(), p)
+	if tt.Status == plan.Broken || !tt.Slots[plate].Start.Equal(tt.Slots[fry].End) {
+		t.Fatalf("not as the test means it:\n%s", dump(p, tt))
+	}
+	now := tt.Slots[plate].Start.Add(15 * time.Minute)
+	s, err := underWay(t, p, tt, now, -1).Apply(run.Event{Kind: run.Redone, Step: p.Steps[plate].ID, At: now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	again := Again(context.Background(), s, now)
+	if want := now.Add(20 * time.Minute); !again.Serves[0].Equal(want) || !again.Slots[plate].Start.Equal(now) {
+		t.Errorf("served %s, want %s:\n%s", again.Serves[0].Format("15:04"), want.Format("15:04"), dump(p, again))
+	}
+}

@@ -182,13 +182,14 @@ func (j *job) lastOf(followers []int) int {
 func (j *job) warm(i int, taken solve.Point, k plan.Keep) {
 	a := len(j.prob.Acts)
 	j.warmOf[a] = i
-	most := tick(plan.Minutes(k.For))
-	if j.facts.of(i).progress == plan.Done {
-		most = solve.Unbounded // how long it has been already is a fact
+	most, late := tick(plan.Minutes(k.For)), tick(0)
+	if x := j.facts.of(i); x.progress == plan.Done {
+		most = solve.Unbounded           // how long it has been already is a fact
+		late = max(0, j.facts.now-x.end) // and so is where it was: what takes it may be begun again
 	}
 	j.prob.Acts = append(j.prob.Acts, solve.Activity{Max: most})
 	j.lag(solve.EndOf(i), solve.StartOf(a), 0)
-	j.atMost(solve.EndOf(i), solve.StartOf(a), 0, weightKeep, guarded{what: theKeep, index: i})
+	j.atMost(solve.EndOf(i), solve.StartOf(a), late, weightKeep, guarded{what: theKeep, index: i})
 	j.lag(solve.EndOf(a), taken, 0)
 	j.atMost(solve.EndOf(a), taken, 0, weightKeep, guarded{what: theKeep, index: i})
 	st := solve.Stay{Act: a, Lo: float64(k.Warm.Lo), Hi: float64(k.Warm.Hi), Goal: float64(k.Warm.At), Space: int32(k.Warm.Space), Continues: -1}
