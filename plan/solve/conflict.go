@@ -53,24 +53,24 @@ type conflict struct {
 	conflicts int64
 }
 
-// mostOrders is how many orders of two tasks are tried one by one where a question
-// is not answered at once: two pans and one burner then take 2 ms instead of 100.
+// mostOrders is how many orders of two tasks are made, and tried one by one: two pans
+// and one burner then take 2 ms instead of 100. The thousands of a large kitchen cost
+// more than they save.
 const mostOrders = 100
 
 // ask reports whether some guards can hold together, and if not which of them
-// cannot.
+// cannot. Only where that is not answered at once are orders worth their making.
 func (c *conflict) ask(guards []int) ([]int, lcg.Status) {
 	assume := make([]lcg.Lit, len(guards))
 	for i, g := range guards {
 		assume[i] = c.m.guards[g]
 	}
 	st, lits := c.m.ask(assume, min(probing, c.conflicts), c.stop)
-	if st == lcg.Limit && len(c.m.orders) <= mostOrders {
+	if st == lcg.Limit {
+		c.m.order()
 		for _, l := range c.m.orders {
 			c.m.s.Refute(append(slices.Clip(assume), l))
 		}
-	}
-	if st == lcg.Limit {
 		st, lits = c.m.ask(assume, c.conflicts, c.stop)
 	}
 	if st != lcg.Unsat {
@@ -103,25 +103,50 @@ func (c *conflict) shrink(guards, others []int, minimal *bool) []int {
 	return guards
 }
 
-// ordered adds an order for each two tasks that a resource has no room for at
-// once, where holds. Two tasks tied to a moment that is itself free clash at
-// every moment alike: the order shows it in a handful of conflicts, the time
-// table a tick at a time. Two steps kept a few minutes that want the same hands:
-// 3 ms instead of 350; two pans put on at once, one burner, no shelf: 6 instead
-// of 380, 1 instead of 39, 2 instead of 39 (BenchmarkConflict of package planner).
-func (m *model) ordered(most int32, tasks []lcg.Task, holds lcg.Lit) {
-	for i, t := range tasks {
-		for _, u := range tasks[:i] {
-			if t.Amount+u.Amount <= most || t.Least == 0 || u.Least == 0 || t.Group > 0 || u.Group > 0 {
-				continue
+// scarce is a resource of which there is so much where a literal holds.
+type scarce struct {
+	most  int32
+	tasks []lcg.Task
+	holds lcg.Lit
+}
+
+// rivals are each two tasks that there is no room for at once.
+func (r scarce) rivals(yield func(t, u lcg.Task) bool) {
+	for i, t := range r.tasks {
+		for _, u := range r.tasks[:i] {
+			if t.Amount+u.Amount > r.most && t.Least > 0 && u.Least > 0 && t.Group == 0 && u.Group == 0 && !yield(t, u) {
+				return
 			}
+		}
+	}
+}
+
+// order adds an order for each two rivals, where there is no more than there is; once.
+// Two tasks tied to a moment that is itself free clash at every moment alike: the order
+// shows it in a handful of conflicts, the time table a tick at a time. Two steps kept a
+// few minutes that want the same hands: 3 ms instead of 350; two pans put on at once,
+// one burner, no shelf: 6 instead of 380, 1 instead of 39, 2 instead of 39
+// (BenchmarkConflict of package planner).
+func (m *model) order() {
+	n := 0
+	for _, r := range m.scarce {
+		for range r.rivals {
+			n += 2
+		}
+	}
+	if n > mostOrders {
+		m.scarce = nil
+	}
+	for _, r := range m.scarce {
+		for t, u := range r.rivals {
 			first, second := m.s.NewBool(), m.s.NewBool()
 			m.s.Arc(t.To, u.From, 0, first)
 			m.s.Arc(u.To, t.From, 0, second)
-			m.clause([]lcg.Lit{first, second}, holds, t.Present, u.Present)
+			m.clause([]lcg.Lit{first, second}, r.holds, t.Present, u.Present)
 			m.s.Loosen(first)
 			m.s.Loosen(second)
 			m.orders = append(m.orders, first, second)
 		}
 	}
+	m.scarce = nil
 }

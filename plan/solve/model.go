@@ -19,6 +19,7 @@ type model struct {
 	softened   bool             // calendars may be overrun
 	overrun    []lcg.View       // of each end of a stretch of a calendar: by how much
 	guards     []lcg.Lit        // of each of Problem.Guards; nil where all hold
+	scarce     []scarce         // where there are guards: what may want orders
 	orders     []lcg.Lit        // where there are guards: that one of two tasks comes first
 	levels     []lcg.View       // what is to be made small, the most important first
 	sums       []objective      // of each level
@@ -205,7 +206,7 @@ func (m *model) guarded(res Resource, most int32, taken, tasks []lcg.Task) {
 		taken[i].Present = hours
 	}
 	holds := m.guard(res.Guard)
-	m.ordered(most, tasks, holds)
+	m.scarce = append(m.scarce, scarce{most, tasks, holds})
 	m.limited(most, append(tasks, taken...), holds)
 }
 

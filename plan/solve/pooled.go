@@ -63,7 +63,7 @@ func (m *model) pool(pool []int, taken [][]lcg.Task) {
 	}
 	holds := m.guard(guards...)
 	if m.guards != nil {
-		m.ordered(most, tasks, holds)
+		m.scarce = append(m.scarce, scarce{most, slices.Clip(tasks), holds})
 	}
 	m.limited(most, tasks, holds)
 }

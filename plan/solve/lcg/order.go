@@ -10,11 +10,8 @@ type order struct {
 	inc    float64
 	heap   []int32 // of atoms, greatest activity first
 	at     []int32 // place of each atom in the heap, -1 for none
-	popped []poppedAtom
+	popped [][]int32 // of each decision level: atoms off the heap that are decided since
 }
-
-// poppedAtom was taken off the heap, decided, at a decision level.
-type poppedAtom struct{ atom, level int32 }
 
 const decay = 1 / 0.95
 
@@ -55,19 +52,36 @@ func (o *order) decay() { o.inc *= decay }
 func (o *order) next(s *Solver) (Lit, bool) {
 	for len(o.heap) > 0 {
 		a := o.pop()
-		o.popped = append(o.popped, poppedAtom{a, int32(len(s.level))})
-		if l := o.atoms[a]; !s.Holds(l) && !s.Fails(l) {
+		l := o.atoms[a]
+		switch {
+		case s.Holds(l):
+			o.decided(a, s.levelOf(l))
+		case s.Fails(l):
+			o.decided(a, s.levelOf(l.Not()))
+		default:
+			o.decided(a, int32(len(s.level))+1)
 			return l, true
 		}
 	}
 	return Lit{}, false
 }
 
-// restore puts back what was taken off above a level.
+// decided notes the level on which an atom off the heap was decided: there is no use
+// for it before that is undone, however often the search comes back above it.
+func (o *order) decided(a, level int32) {
+	for int(level) >= len(o.popped) {
+		o.popped = append(o.popped, nil)
+	}
+	o.popped[level] = append(o.popped[level], a)
+}
+
+// restore puts back what was decided above a level.
 func (o *order) restore(level int) {
-	for n := len(o.popped); n > 0 && int(o.popped[n-1].level) >= level; n-- {
-		o.insert(o.popped[n-1].atom)
-		o.popped = o.popped[:n-1]
+	for k := level + 1; k < len(o.popped); k++ {
+		for _, a := range o.popped[k] {
+			o.insert(a)
+		}
+		o.popped[k] = o.popped[k][:0]
 	}
 }
 

@@ -244,6 +244,14 @@ func (s *Solver) entryOf(l Lit) int32 {
 	return i
 }
 
+// levelOf returns the decision level on which l came to hold.
+func (s *Solver) levelOf(l Lit) int32 {
+	if i := s.entryOf(l); i >= 0 {
+		return s.trail[i].level
+	}
+	return 0
+}
+
 // explain appends literals that hold and imply l, which was or would be set for
 // why; the bounds are as they were before.
 func (s *Solver) explain(l Lit, why reason, out []Lit) []Lit {

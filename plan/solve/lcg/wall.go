@@ -44,13 +44,16 @@ func (p *cumulative) build(s *Solver) {
 
 // wall returns the wall that a cell is in, if it leaves task i no room now, else −1.
 func (p *cumulative) wall(s *Solver, i, c int32) int32 {
-	k, _ := slices.BinarySearchFunc(p.walls, c+p.low, func(w wall, at int32) int {
-		if w.to <= at {
+	k, in := slices.BinarySearchFunc(p.walls, c+p.low, func(w wall, at int32) int {
+		switch {
+		case w.to <= at:
 			return -1
+		case w.from > at:
+			return 1
 		}
-		return cmp.Compare(w.from, at)
+		return 0
 	})
-	if k == len(p.walls) || p.walls[k].from > c+p.low {
+	if !in {
 		return -1
 	}
 	room := p.capacity - p.tasks[i].Amount

@@ -1,0 +1,31 @@
+package lcg
+
+import "testing"
+
+// A task is over a wall, or back over it, in one step, wherever in it the first moment
+// is at which it has no room.
+func TestWallIsLeapt(t *testing.T) {
+	t.Parallel()
+	const dusk, dawn, end, least = 1000, 2000, 3000, 7
+	task := func(v View, least int32) Task {
+		return Task{From: v, To: View{V: v.V, Plus: v.Plus + least}, Least: least, Amount: 1, Present: True}
+	}
+	s := &Solver{}
+	zero, after, before := s.NewVar(0, 0), s.NewVar(dusk, end), s.NewVar(0, dawn-1)
+	night := task(View{V: zero, Plus: dusk}, dawn-dusk)
+	s.Cumulative(1, []Task{night, task(View{V: after}, least)})
+	s.Cumulative(1, []Task{night, task(View{V: before}, least)})
+	if !s.Under(nil, func() {
+		if got := s.Lower(after); got != dawn {
+			t.Errorf("the one begins at %d, want %d", got, dawn)
+		}
+		if got := s.Upper(before); got != dusk-least {
+			t.Errorf("the other begins by %d, want %d", got, dusk-least)
+		}
+	}) {
+		t.Error("there is no room by day")
+	}
+	if n := s.Stats.Propagations; n != 2 {
+		t.Errorf("%d steps, want one each", n)
+	}
+}
