@@ -228,9 +228,10 @@ type witness struct {
 	s      *session.Session
 	named  map[rule]bool
 	last   time.Time   // when the last mishap was told
-	serves []time.Time // as projected once it was
-	// unworkable: the timetable in force then cannot be worked as it is written. Another
-	// may be found that is sooner, but what was told is never too soon.
+	serves []time.Time // as projected at told: once it was, and what is in force can be worked
+	told   time.Time
+	// unworkable: what was in force then cannot be worked as it is written, and is broken
+	// for that. Until another mends it nobody can tell to the minute.
 	unworkable bool
 	said       []said
 	now        time.Time  // the instant at which Play was called last
@@ -265,8 +266,8 @@ func (w *witness) look() {
 	}
 	m := run.Conduct(w.state, w.now)
 	w.name(m.Breaks)
-	if !w.now.After(w.last) {
-		w.serves, w.unworkable = m.Projection.Serves, false
+	if !w.now.After(w.last) || w.unworkable {
+		w.serves, w.told, w.unworkable = m.Projection.Serves, w.now, false
 		for _, b := range w.state.Timetable.Breaks {
 			late := b.Kind == plan.BreakLate || b.Kind == plan.BreakKeep
 			w.unworkable = w.unworkable || b.Kind.Hard() && !late
@@ -303,18 +304,14 @@ func words(m run.Moment) (out []string) {
 	return out
 }
 
-// asGood is how much later than projected a course may come where the timetable in
-// force cannot be worked as written: what cannot be is not projected to the minute.
-const asGood = 10 * time.Minute
-
 func (w *witness) check(t *testing.T, log *journal.Memory, past []run.Event) {
 	w.look()
 	st := w.s.State()
 	for c, course := range st.Courses {
 		if course.Served.IsZero() {
 			t.Errorf("%s is not served", st.Plan.Courses[c].Name)
-		} else if d := course.Served.Sub(w.serves[c]); d.Abs() >= time.Minute && !w.unworkable || d > asGood {
-			t.Errorf("%s served %s, projected %s at %s", st.Plan.Courses[c].Name, course.Served.Format("15:04"), w.serves[c].Format("15:04"), w.last.Format("15:04"))
+		} else if course.Served.Sub(w.serves[c]).Abs() >= time.Minute {
+			t.Errorf("%s served %s, projected %s at %s", st.Plan.Courses[c].Name, course.Served.Format("15:04"), w.serves[c].Format("15:04"), w.told.Format("15:04"))
 		}
 	}
 	for _, b := range w.s.Happened().Breaks {
