@@ -139,25 +139,29 @@ func (s *solver) relax(parts, core []part, least int64) []part {
 	return append(out, part{sum, 1, least})
 }
 
-// exhaust raises a part as far as it alone is refused, in growing steps, and
-// returns by how much.
+// exhaust raises a part as far as it alone is refused, in steps that grow until one is
+// too far and are halved from then on, and returns by how much.
 func (s *solver) exhaust(assume []lcg.Lit, p *part, conflicts int64) (raised Tick) {
-	for step := Tick(1); !s.spent(); {
+	for step, far := Tick(1), false; step > 0 && !s.spent(); {
 		all := lcg.AtMost(p.v, p.at+step-1)
 		ask := append(slices.Clip(assume), all)
 		st, lits := s.once(ask, conflicts)
-		if st == lcg.Sat {
-			s.workOut(ask)
-		}
 		switch {
-		case st == lcg.Unsat && slices.Contains(lits, all):
+		case st == lcg.Unsat && !slices.Contains(lits, all):
+			return raised // nothing is better
+		case st == lcg.Unsat:
 			p.at += step
 			raised += step
-			step *= 2
-		case step == 1 || st == lcg.Unsat:
-			return raised
 		default:
-			step = 1
+			far = true
+			if st == lcg.Sat {
+				s.workOut(ask)
+			}
+		}
+		if far {
+			step /= 2
+		} else {
+			step *= 2
 		}
 	}
 	return raised

@@ -101,6 +101,9 @@ func (s *search) start(hint []Tick) {
 	if ahead {
 		s.evaluate(keys, slices.Clone(s.first), wish{none.stick, all.late, free})
 	}
+	if hint != nil {
+		return // what an earlier answer leaves broken is for the model to mend
+	}
 	// Far enough out there is room for everything, one after the other. If not
 	// even so, what has no room is put where it can be, and overbooks something.
 	for _, strict := range []bool{false, true} {

@@ -222,12 +222,14 @@ func (s *solver) workable(assume []lcg.Lit, bounds []int64) {
 		return
 	}
 	assume = append(slices.Clip(assume), s.m.sure)
-	for k, kind := range s.m.kind {
+	meant := slices.Clone(s.value)
+	for k := range bounds {
+		kind := s.m.kind[k]
 		s.value = s.value[:0]
 		for _, kind := range s.m.kind {
 			s.value = append(s.value, Tick(s.best.Cost.of(kind)))
 		}
-		if k >= len(bounds) || s.best.Cost.of(kind) > bounds[k] {
+		if s.best.Cost.of(kind) > int64(meant[k]) {
 			if _, proven := s.within(k, func() (Tick, bool) { return s.minimise(assume, k) }); !proven {
 				return
 			}

@@ -8,8 +8,8 @@ type order struct {
 	atoms  []Lit
 	act    []float64
 	inc    float64
-	heap   []int32 // of atoms, greatest activity first
-	at     []int32 // place of each atom in the heap, -1 for none
+	heap   []int32   // of atoms, greatest activity first
+	at     []int32   // place of each atom in the heap, -1 for none
 	popped [][]int32 // of each decision level: atoms off the heap that are decided since
 }
 

@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// wall is a stretch of time with the tasks that have it by their given times: hours in
-// which nobody is there, what facts have taken. A task that they leave no room is not
-// at any moment of it:
+// wall is a stretch of time with the tasks that have it whatever is decided, where they
+// are present: hours in which nobody is there, what facts have taken. A task that they
+// leave no room is not at any moment of it:
 //
 //	it begins after from − Least ⇒ it begins at to or later
 //
@@ -22,10 +22,9 @@ type wall struct {
 func (p *cumulative) build(s *Solver) {
 	var given, times []int32
 	for i, t := range p.tasks {
-		known := s.lower(t.From) == s.upper(t.From) && s.lower(t.To) == s.upper(t.To)
-		if known && t.Group == 0 && s.lower(t.From) < s.lower(t.To) {
+		if from, to := s.upper(t.From), s.lower(t.To); t.Group == 0 && from < to {
 			given = append(given, int32(i))
-			times = append(times, s.lower(t.From), s.lower(t.To))
+			times = append(times, from, to)
 		}
 	}
 	slices.Sort(times)
@@ -34,7 +33,7 @@ func (p *cumulative) build(s *Solver) {
 	for k := 1; k < len(times); k++ {
 		w := wall{from: times[k-1], to: times[k]}
 		for _, i := range given {
-			if t := &p.tasks[i]; s.lower(t.From) <= w.from && w.to <= s.lower(t.To) {
+			if t := &p.tasks[i]; s.upper(t.From) <= w.from && w.to <= s.lower(t.To) {
 				w.tasks = append(w.tasks, i)
 			}
 		}

@@ -3,7 +3,7 @@ package lcg
 import "testing"
 
 // A task is over a wall, or back over it, in one step, wherever in it the first moment
-// is at which it has no room.
+// is at which it has no room, and though the wall may begin a little sooner.
 func TestWallIsLeapt(t *testing.T) {
 	t.Parallel()
 	const dusk, dawn, end, least = 1000, 2000, 3000, 7
@@ -12,7 +12,7 @@ func TestWallIsLeapt(t *testing.T) {
 	}
 	s := &Solver{}
 	zero, after, before := s.NewVar(0, 0), s.NewVar(dusk, end), s.NewVar(0, dawn-1)
-	night := task(View{V: zero, Plus: dusk}, dawn-dusk)
+	night := Task{From: View{V: s.NewVar(dusk-60, dusk)}, To: View{V: zero, Plus: dawn}, Least: dawn - dusk, Amount: 1, Present: True}
 	s.Cumulative(1, []Task{night, task(View{V: after}, least)})
 	s.Cumulative(1, []Task{night, task(View{V: before}, least)})
 	if !s.Under(nil, func() {
