@@ -130,7 +130,7 @@ func TestExamplesRunLong(t *testing.T) {
 	const by = 15 * time.Minute
 	for _, name := range examples.Names() {
 		s, _ := openExample(t, name)
-		if s.State().Timetable.Status == plan.Broken {
+		if s.State().Timetable.Status == plan.Broken || racing && name == "banquet" {
 			continue
 		}
 		for i, step := range s.State().Plan.Steps {

@@ -103,7 +103,7 @@ var serveIn = regexp.MustCompile(`(\w+) at (\d\d:\d\d)`)
 func TestRemediesKeepTheirPromise(t *testing.T) {
 	t.Parallel()
 	for seed := range uint64(50) {
-		if racing && seed%10 != 9 {
+		if racing && seed%10 != 3 {
 			continue
 		}
 		t.Run(fmt.Sprintf("seed-%d", seed), func(t *testing.T) {
