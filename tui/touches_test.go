@@ -53,21 +53,23 @@ func TestTouchesOfTheSelectedStepAreSeen(t *testing.T) {
 		th := theme.Bare(ascii)
 		s := show(stages[1], tuitest.Config{Width: 200, Height: 60, Theme: th})
 		s.Keys("v")
-		signs := func() (n int) {
+		signs := func(frame string) (n int) {
+			lanes := strings.Join(cooksLanes(frame, p), "\n")
 			for _, touch := range th.Set.Touches {
-				n += strings.Count(strings.Join(cooksLanes(s.Frame(), p), "\n"), touch[3])
+				n += strings.Count(lanes, touch[3])
 			}
 			return n
 		}
-		all := signs()
+		all := signs(s.Frame())
 		marked := map[string]bool{}
 		for range 12 {
 			s.Keys("down")
 			for range 12 {
 				s.Keys("right")
-				marked[s.Frame()] = true
-				if got := signs(); got != all {
-					t.Fatalf("%d signs of %d are seen:\n%s", got, all, s.Frame())
+				frame := s.Frame()
+				marked[frame] = true
+				if got := signs(frame); got != all {
+					t.Fatalf("%d signs of %d are seen:\n%s", got, all, frame)
 				}
 			}
 		}
