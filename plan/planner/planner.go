@@ -20,7 +20,7 @@ type effort struct {
 
 var (
 	atRest = effort{conflicts: 20_000, tries: 3000}            // before the dinner, when nobody waits
-	live   = effort{conflicts: 2_000, lesser: 150, tries: 400} // at an event of the run
+	live   = effort{conflicts: 2_000, lesser: 100, tries: 400} // at an event of the run
 )
 
 func (e effort) options() solve.Options {
