@@ -210,6 +210,9 @@ func (s *solver) leastBroken(g *search) {
 	if g.best == nil {
 		g.start(g.pl.hint)
 	}
+	if g.pl.hint != nil && s.best.Cost.Broken >= timeTravel {
+		g.farOut() // the model did not mend it
+	}
 	g.climb(s.ctx, s.o.Tries)
 	if g.best.Cost.Less(s.best.Cost) {
 		s.found(g.best)
