@@ -19,6 +19,7 @@ type search struct {
 	at   []Tick    // of the best
 	wish wish      // of the best
 	best *Result
+	far  bool // it has looked far out
 }
 
 // wish says, for each activity, whether it keeps to its hint, and whether it
@@ -101,15 +102,16 @@ func (s *search) start(hint []Tick) {
 	if ahead {
 		s.evaluate(keys, slices.Clone(s.first), wish{none.stick, all.late, none.cap})
 	}
-	if hint == nil { // what an earlier answer leaves broken is for the model to mend first
-		s.farOut()
-	}
 }
 
 // farOut looks further and further out for as long as something would have to begin
-// before it can: far enough there is room for everything, one after the other. If not
-// even so, what has no room is put where it can be, and overbooks something.
+// before it can, once: far enough there is room for everything, one after the other. If
+// not even so, what has no room is put where it can be, and overbooks something.
 func (s *search) farOut() {
+	if s.far {
+		return
+	}
+	s.far = true
 	none := noWish(len(s.keys))
 	for _, strict := range []bool{false, true} {
 		if s.best.Cost.Broken < timeTravel {
