@@ -278,6 +278,31 @@ func TestAgainOverrunsAnEvening(t *testing.T) {
 	}
 }
 
+// Where nothing can be whole, too much at once is the last resort, but nothing begins
+// before now: nobody is there for hours, and what is hot outstays its keep.
+func TestAgainBeginsNothingInThePast(t *testing.T) {
+	t.Parallel()
+	p := example(t, "weeknight")
+	tt := Make(t.Context(), p)
+	now := slices.MinFunc(tt.Slots, func(a, b plan.Slot) int { return a.Start.Compare(b.Start) }).Start.Add(10 * time.Minute)
+	s := underWay(t, p, tt, now, -1)
+	for _, c := range p.Kitchen.Cooks {
+		var err error
+		if s, err = s.Apply(run.Event{Kind: run.Away, Cook: c.Name, By: 4 * time.Hour, At: now}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	again := Again(t.Context(), s, now)
+	if again.Status != plan.Broken {
+		t.Fatalf("not as the test means it: %s\n%s", again.Status, dump(p, again))
+	}
+	for i, slot := range again.Slots {
+		if slot.Progress == plan.Ahead && slot.Start.Before(now) {
+			t.Errorf("%s is to begin at %s, and it is %s", p.StepName(i), slot.Start.Format("15:04"), now.Format("15:04"))
+		}
+	}
+}
+
 // What is begun again takes what was kept warm for it, though the oven was too hot to
 // keep it meanwhile: where it was is past, and no reason to serve any later.
 func TestAgainWhatWasKeptForIt(t *testing.T) {

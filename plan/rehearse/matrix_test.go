@@ -228,11 +228,11 @@ type witness struct {
 	s      *session.Session
 	named  map[rule]bool
 	last   time.Time   // when the last mishap was told
-	serves []time.Time // as projected at told: once it was, and what is in force can be worked
+	serves []time.Time // as projected at told: once it was, or what was in force then was mended
 	told   time.Time
-	// unworkable: what was in force then cannot be worked as it is written, and is broken
-	// for that. Until another mends it nobody can tell to the minute.
-	unworkable bool
+	// unworkable is what was in force then, where it cannot be worked as it is written and
+	// is broken for that: the next one that is in force is told again. Nil where it can be.
+	unworkable *plan.Timetable
 	said       []said
 	now        time.Time  // the instant at which Play was called last
 	state      *run.State // what was known then
@@ -266,11 +266,12 @@ func (w *witness) look() {
 	}
 	m := run.Conduct(w.state, w.now)
 	w.name(m.Breaks)
-	if !w.now.After(w.last) || w.unworkable {
-		w.serves, w.told, w.unworkable = m.Projection.Serves, w.now, false
+	if !w.now.After(w.last) || w.unworkable != nil && w.unworkable != w.state.Timetable {
+		w.serves, w.told, w.unworkable = m.Projection.Serves, w.now, nil
 		for _, b := range w.state.Timetable.Breaks {
-			late := b.Kind == plan.BreakLate || b.Kind == plan.BreakKeep
-			w.unworkable = w.unworkable || b.Kind.Hard() && !late
+			if b.Kind.Hard() && b.Kind != plan.BreakLate && b.Kind != plan.BreakKeep {
+				w.unworkable = w.state.Timetable
+			}
 		}
 	}
 	if w.looks++; w.looks%4 == 1 {

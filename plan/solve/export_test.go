@@ -72,3 +72,19 @@ func Boosted(p *Problem, r *Result, conflicts int64) (levels int, ok bool) {
 	}
 	return levels, true
 }
+
+// Workable makes answer r to p better where it is worse than the bounds.
+func Workable(p *Problem, r *Result, bounds []int64) *Result {
+	s, pl := &solver{ctx: context.Background(), p: p, best: r}, newPlacer(p)
+	s.m = newModel(p, pl.givenUp(), false)
+	s.sat = func() bool {
+		r := pl.decode(s.m.read())
+		if r.Cost.Less(s.best.Cost) {
+			s.found(r)
+		}
+		return s.asMeant(r)
+	}
+	s.atBest()
+	s.workable(nil, bounds)
+	return s.best
+}

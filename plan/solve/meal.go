@@ -127,6 +127,9 @@ func (s *solver) begin(g *search) {
 	}
 	g.pl.fresh = nil
 	g.start(g.pl.hint)
+	if s.o.From == nil || len(s.p.Acts) >= vastActs {
+		g.farOut() // else what an earlier answer leaves broken is for the model to mend first
+	}
 	s.found(g.best)
 }
 
@@ -210,6 +213,7 @@ func (s *solver) leastBroken(g *search) {
 	if g.best == nil {
 		g.start(g.pl.hint)
 	}
+	g.farOut()
 	g.climb(s.ctx, s.o.Tries)
 	if g.best.Cost.Less(s.best.Cost) {
 		s.found(g.best)

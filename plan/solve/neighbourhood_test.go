@@ -102,3 +102,43 @@ func TestRegion(t *testing.T) {
 		t.Error("no problem had a whole answer to look at")
 	}
 }
+
+// From an earlier answer to a large problem that leaves something to begin before it can
+// the neighbourhoods begin further out, where nothing does.
+func TestFarOutFirst(t *testing.T) {
+	t.Parallel()
+	const facts, now, back = 400, 1000, 1240
+	p := &solve.Problem{Horizon: 2000, Now: now, Resources: []solve.Resource{
+		{Calendar: []solve.Capacity{{Amount: 1}, {From: now}, {From: back, Amount: 1}}}, // nobody there until then
+	}}
+	from := &solve.Answer{}
+	add := func(a solve.Activity, end solve.Tick) int {
+		p.Acts = append(p.Acts, a)
+		from.Start, from.End = append(from.Start, end-a.Min), append(from.End, end)
+		return len(p.Acts) - 1
+	}
+	for i := range solve.Tick(facts) {
+		add(solve.Activity{Min: 1, Max: 1, Fixed: true, FixedEnd: true, Start: 2 * i, End: 2*i + 1}, 2*i+1)
+	}
+	due := add(solve.Activity{Due: true, Earliest: now}, now+60)
+	p.Lags = append(p.Lags, solve.Lag{From: solve.StartOf(due), To: solve.Origin, Min: -now, Soft: true, Weight: 1})
+	for k := range solve.Tick(2) {
+		i := add(solve.Activity{Min: 10, Max: 10, Earliest: now}, now+60-10*k)
+		p.Lags = append(p.Lags,
+			solve.Lag{From: solve.EndOf(i), To: solve.StartOf(due)},
+			solve.Lag{From: solve.StartOf(due), To: solve.EndOf(i), Min: -5, Relaxable: true, Weight: 1})
+		p.Uses = append(p.Uses, solve.Use{From: solve.StartOf(i), To: solve.EndOf(i), Options: []solve.Option{{{Amount: 1}}}})
+		from.Choice = append(from.Choice, 0)
+	}
+	var first *solve.Result
+	solve.Solve(context.Background(), p, solve.Options{Conflicts: 1000, Tries: 10, From: from, Found: func(r *solve.Result) {
+		if first == nil {
+			first = r
+		}
+	}})
+	for i, a := range p.Acts {
+		if !a.Fixed && first.Start[i] < now {
+			t.Errorf("activity %d begins at %d, before %d", i, first.Start[i], now)
+		}
+	}
+}

@@ -19,6 +19,7 @@ type search struct {
 	at   []Tick    // of the best
 	wish wish      // of the best
 	best *Result
+	far  bool // it has looked far out
 }
 
 // wish says, for each activity, whether it keeps to its hint, and whether it
@@ -27,6 +28,11 @@ type search struct {
 type wish struct {
 	stick, late []bool
 	cap         []Tick
+}
+
+// noWish is that of n activities that want nothing.
+func noWish(n int) wish {
+	return wish{make([]bool, n), make([]bool, n), slices.Repeat([]Tick{Unbounded}, n)}
 }
 
 // toggled returns a copy with a few places changed, or none.
@@ -80,32 +86,33 @@ func (s *search) start(hint []Tick) {
 			keys[i] = float64(hint[i]) - 1e-6*float64(i)
 		}
 	}
-	free := make([]Tick, len(keys))
-	for i := range free {
-		free[i] = Unbounded
-	}
-	none := wish{make([]bool, len(keys)), make([]bool, len(keys)), free}
-	all := wish{make([]bool, len(keys)), make([]bool, len(keys)), free}
+	none, all := noWish(len(keys)), noWish(len(keys))
 	ahead := false
 	for i, a := range p.Acts {
 		all.stick[i], all.late[i] = true, true
 		ahead = ahead || a.Before > 0
 	}
 	if hint != nil {
-		s.evaluate(keys, slices.Clone(s.first), wish{all.stick, none.late, free})
+		s.evaluate(keys, slices.Clone(s.first), wish{all.stick, none.late, none.cap})
 		if s.best.Cost.Broken == 0 {
 			return
 		}
 	}
 	s.evaluate(keys, slices.Clone(s.first), none)
 	if ahead {
-		s.evaluate(keys, slices.Clone(s.first), wish{none.stick, all.late, free})
+		s.evaluate(keys, slices.Clone(s.first), wish{none.stick, all.late, none.cap})
 	}
-	if hint != nil {
-		return // what an earlier answer leaves broken is for the model to mend
+}
+
+// farOut looks further and further out for as long as something would have to begin
+// before it can, once: far enough there is room for everything, one after the other. If
+// not even so, what has no room is put where it can be, and overbooks something.
+func (s *search) farOut() {
+	if s.far {
+		return
 	}
-	// Far enough out there is room for everything, one after the other. If not
-	// even so, what has no room is put where it can be, and overbooks something.
+	s.far = true
+	none := noWish(len(s.keys))
 	for _, strict := range []bool{false, true} {
 		if s.best.Cost.Broken < timeTravel {
 			return
@@ -116,7 +123,7 @@ func (s *search) start(hint []Tick) {
 			for k := range at {
 				at[k] += later
 			}
-			s.evaluate(keys, at, none)
+			s.evaluate(s.keys, at, none)
 		}
 	}
 }

@@ -222,14 +222,17 @@ func (s *solver) workable(assume []lcg.Lit, bounds []int64) {
 		return
 	}
 	assume = append(slices.Clip(assume), s.m.sure)
-	meant := slices.Clone(s.value)
-	for k := range bounds {
+	reached := slices.Clone(bounds) // by the model: all but the last are proven
+	if last := len(bounds) - 1; last >= 0 {
+		reached[last] = int64(s.value[last])
+	}
+	for k, most := range reached {
 		kind := s.m.kind[k]
 		s.value = s.value[:0]
 		for _, kind := range s.m.kind {
 			s.value = append(s.value, Tick(s.best.Cost.of(kind)))
 		}
-		if s.best.Cost.of(kind) > int64(meant[k]) {
+		if s.best.Cost.of(kind) > most {
 			if _, proven := s.within(k, func() (Tick, bool) { return s.minimise(assume, k) }); !proven {
 				return
 			}

@@ -195,3 +195,26 @@ func TestBrokenWithoutLags(t *testing.T) {
 		t.Errorf("cost %+v, not proven to be impossible", r.Cost)
 	}
 }
+
+// An answer that is worse than what is proven is made better at the levels before the
+// last as well, though the model goes on from that very answer.
+func TestWorkable(t *testing.T) {
+	t.Parallel()
+	as := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawProblem(t)
+		best := solve.Solve(context.Background(), p, solve.Options{Conflicts: 2000, Tries: 20})
+		first, _ := solve.Around(p, 1, 5)
+		if best.Status != solve.Optimal || first.Cost.Broken > 0 || len(best.Bounds) < 2 || first.Cost.Soft[0] == best.Cost.Soft[0] {
+			return
+		}
+		if r := solve.Workable(p, first, best.Bounds); r.Cost.Soft[0] < best.Cost.Soft[0] || first.Cost.Less(r.Cost) {
+			t.Fatalf("%+v became %+v, the best is %+v", first.Cost, r.Cost, best.Cost)
+		} else if r.Cost.Soft[0] == best.Cost.Soft[0] {
+			as++
+		}
+	})
+	if as == 0 {
+		t.Error("nothing was made as good as it can be")
+	}
+}

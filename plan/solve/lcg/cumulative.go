@@ -56,9 +56,10 @@ var (
 	everything = [2]int32{-1 << 30, 1 << 30}
 )
 
-// Cumulative adds a resource. Tasks that ask for nothing or last no time may be
-// left out.
+// Cumulative adds a resource, before the search: what is surely in use then is so
+// whatever is decided. Tasks that ask for nothing or last no time may be left out.
 func (s *Solver) Cumulative(capacity int32, tasks []Task) {
+	s.cancel(0)
 	p := &cumulative{capacity: capacity, tasks: tasks, grouped: map[[2]int32]int32{}}
 	n := len(tasks)
 	p.from, p.to, p.isIn = make([]int32, n), make([]int32, n), make([]bool, n)

@@ -3,7 +3,8 @@ package lcg
 import "slices"
 
 // settled asks whether propagation went to its end: no arc that holds is out of
-// step, no condition open that cannot hold, no clause without two literals open.
+// step, no condition open that cannot hold, no clause without two literals open. And
+// whether all that may be decided can be found: what is off the heap is decided.
 func (a *auditor) settled() {
 	s := a.s
 	for _, r := range s.arcs {
@@ -18,6 +19,11 @@ func (a *auditor) settled() {
 		c := &s.clauses[k]
 		if !c.deleted && !slices.ContainsFunc(c.lits, s.Holds) && len(slices.DeleteFunc(slices.Clone(c.lits), s.Fails)) < 2 {
 			a.fail("clause %v has one literal left and does not set it", c.lits)
+		}
+	}
+	for k, l := range s.order.atoms {
+		if s.order.at[k] < 0 && !s.Holds(l) && !s.Fails(l) {
+			a.fail("%v is neither decided nor in the heap", l)
 		}
 	}
 	for _, r := range a.p.m.rules {

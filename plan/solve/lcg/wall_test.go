@@ -29,3 +29,19 @@ func TestWallIsLeapt(t *testing.T) {
 		t.Errorf("%d steps, want one each", n)
 	}
 }
+
+// A resource that is added while something is decided has no wall of what was decided.
+func TestWallIsOfTheRoot(t *testing.T) {
+	t.Parallel()
+	s := &Solver{}
+	task := func(v Var, least int32) Task {
+		return Task{From: View{V: v}, To: View{V: v, Plus: least}, Least: least, Amount: 1, Present: True}
+	}
+	first, next, last := s.NewVar(0, 0), s.NewVar(0, 9), s.NewVar(0, 9)
+	s.level = append(s.level, 0)
+	s.push(AtMost(last, 0), reason{by: byDecision})
+	s.Cumulative(1, []Task{task(first, 1), task(next, 2), task(last, 4)})
+	if st, _ := s.Solve([]Lit{AtLeast(last, 5), AtMost(next, 1)}, 0, nil); st != Sat {
+		t.Errorf("status %d, want an answer with one after the other", st)
+	}
+}
