@@ -48,13 +48,17 @@ func measure() error {
 		return err
 	}
 	defer os.RemoveAll(state)
-	// The first day for which the dinner can be opened now: then nothing is due yet.
+	// The latest that the dinner can be opened for now: then nothing is due yet. In the small
+	// hours the day after tomorrow is too far ahead; later it is late tomorrow at noon for
+	// what is made a day ahead.
 	var first *screen
-	for day := 2; ; day++ { // tomorrow it would be late for what is made a day ahead
-		if day > 4 {
+	for k := 0; ; k++ {
+		at := []time.Duration{61 * time.Hour, 37 * time.Hour, 44 * time.Hour} // from midnight on
+		if k == len(at) {
 			return fmt.Errorf("%s cannot be opened now for any of the next days", os.Args[2])
 		}
-		serve := time.Now().AddDate(0, 0, day).Format("2006-01-02") + " 13:00"
+		now := time.Now()
+		serve := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, now.Location()).Add(at[k]).Format("2006-01-02 15:04")
 		if first, err = open(state, "cook", os.Args[2], "--serve", serve); err != nil {
 			return err
 		}
