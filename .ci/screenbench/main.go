@@ -52,13 +52,11 @@ func measure() error {
 	// hours the day after tomorrow is too far ahead; later it is late tomorrow at noon for
 	// what is made a day ahead.
 	var first *screen
-	for k := 0; ; k++ {
-		at := []time.Duration{61 * time.Hour, 37 * time.Hour, 44 * time.Hour} // from midnight on
-		if k == len(at) {
+	for _, at := range []struct{ day, hour int }{{2, 13}, {1, 13}, {1, 20}, {}} {
+		if at.day == 0 {
 			return fmt.Errorf("%s cannot be opened now for any of the next days", os.Args[2])
 		}
-		now := time.Now()
-		serve := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, now.Location()).Add(at[k]).Format("2006-01-02 15:04")
+		serve := fmt.Sprintf("%s %d:00", time.Now().AddDate(0, 0, at.day).Format(time.DateOnly), at.hour)
 		if first, err = open(state, "cook", os.Args[2], "--serve", serve); err != nil {
 			return err
 		}
